@@ -1,0 +1,42 @@
+using System.Collections.Immutable;
+using RigLang.Text;
+
+namespace RigLang.Findings;
+
+/// <summary>
+/// error: it cannot work, or can damage or hurt. warning: it works badly or will surprise. hint: it could be better.
+/// </summary>
+public enum Severity
+{
+    Hint,
+    Warning,
+    Error,
+}
+
+/// <summary>A span in a file.</summary>
+public readonly record struct Location(SourceText Source, TextSpan Span);
+
+/// <summary>Another place that has a part in the finding, and what part.</summary>
+public sealed record RelatedPlace(Location Location, string Message);
+
+/// <summary>Replace <see cref="Span"/> of <see cref="Source"/> by <see cref="NewText"/>.</summary>
+public sealed record TextEdit(SourceText Source, TextSpan Span, string NewText);
+
+/// <summary>Edits that mend the finding, applied together. <see cref="IsSafe"/>: cannot change what else the file means.</summary>
+public sealed record Fix(string Title, bool IsSafe, ImmutableArray<TextEdit> Edits);
+
+/// <summary>
+/// One thing a player should know: what is wrong (with the numbers), why it matters on stage, and what to do.
+/// </summary>
+public sealed record Finding(
+    Check Check,
+    Severity Severity,
+    Location Location,
+    string What,
+    string Why,
+    string Advice,
+    ImmutableArray<RelatedPlace> Related,
+    ImmutableArray<Fix> Fixes);
+
+/// <summary>Something that holds in the rig and was checked: "14", "MIDI links".</summary>
+public sealed record Fact(int Count, string Text);

@@ -1,0 +1,2 @@
+namespace RigLang;
+public sealed class Rig;

@@ -1,0 +1,288 @@
+using Pidgin;
+using RigLang.Syntax;
+using static Pidgin.Parser;
+using static RigLang.Parsing.Pieces;
+using static RigLang.Parsing.Tokens;
+
+namespace RigLang.Parsing;
+
+/// <summary>
+/// The grammar, one line at a time; <c>grammar/README.md</c> has it in EBNF. Each parser takes the tokens of one line
+/// and must use them all. Which lines a block may hold depends on the statement that opens it.
+/// </summary>
+internal static class Grammar
+{
+    public static readonly Parser<Token, Statement> FileLine = WholeLine(Choose((first, second) => first?.Keyword switch
+    {
+        Keyword.Rig => Rig,
+        Keyword.Import => Import,
+        Keyword.Gear => Gear,
+        Keyword.Lead => Lead,
+        Keyword.Device => Device,
+        Keyword.Connect => Connect,
+        Keyword.Stock => Stock,
+        Keyword.Must or Keyword.Never => Expect,
+        _ => NoStatement,
+    }));
+
+    public static readonly Parser<Token, Statement> RigLine = WholeLine(Map(
+        (name, values) => (Statement)new RigSetting(name, values),
+        Name("`tempo`, `mains` or `set`"),
+        ManyOf(Quantity("a number and its unit, such as 112 bpm"))));
+
+    public static readonly Parser<Token, Statement> GearLine = WholeLine(Choose((first, second) => first?.Keyword switch
+    {
+        Keyword.In or Keyword.Out => Port,
+        Keyword.Route => Route,
+        Keyword.Join => Join,
+        Keyword.Part => Part,
+        Keyword.Track => Track,
+        Keyword.Clock or Keyword.Transport => Clock,
+        Keyword.Filters => Filters,
+        Keyword.Battery => Battery,
+        _ => NoGearLine,
+    }));
+
+    public static readonly Parser<Token, Statement> LeadLine = WholeLine(Choose((first, second) =>
+        second?.Kind == TokenKind.Number ? LeadFact : Wire));
+
+    public static readonly Parser<Token, Statement> DeviceLine = WholeLine(Choose((first, second) => (first?.Keyword, second?.Keyword) switch
+    {
+        (Keyword.Runs, Keyword.On) => OnBattery,
+        (Keyword.Clock or Keyword.Transport, not (Keyword.On or Keyword.Drops or Keyword.Passes)) => ClockChoice,
+        _ => Setting,
+    }));
+
+    public static readonly Parser<Token, Statement> StockLine = WholeLine(Map(
+        (count, lead, length, colours) => (Statement)new StockLine(count, lead, length, colours),
+        Kind(TokenKind.Number, "how many, for example `6 MidiDin 1.5 m`"),
+        Name("the name of a lead"),
+        MaybeClass(Quantity("a length such as 1.5 m")),
+        ManyOf(Name("a colour"))));
+
+    // Statements of a file.
+
+    private static Parser<Token, Statement> Rig => field ??= Map(
+        (_, title) => (Statement)new RigStatement(title),
+        Word(Keyword.Rig),
+        MaybeStruct(Kind(TokenKind.String, "the rig's name in quotes").Select(t => new Name(t))));
+
+    private static Parser<Token, Statement> Import => field ??= Map(
+        (_, path) => (Statement)new ImportStatement(new Name(path)),
+        Word(Keyword.Import),
+        Kind(TokenKind.String, "a file in quotes, such as \"our-gear.rig\""));
+
+    private static Parser<Token, Statement> Gear => field ??= Map(
+        (_, name) => (Statement)new GearStatement(name),
+        Word(Keyword.Gear),
+        Name("a name for this kind of gear"));
+
+    private static Parser<Token, Statement> Lead => field ??= Map(
+        (_, name, _, near, _, far) => (Statement)new LeadStatement(name, near, far),
+        Word(Keyword.Lead),
+        Name("a name for this kind of lead"),
+        Colon,
+        LeadEnds,
+        Word(Keyword.To),
+        LeadEnds);
+
+    private static Parser<Token, IReadOnlyList<LeadEndNode>> LeadEnds => field ??= ListOf(
+        Attribute("a plug such as `trs 3.5 mm`", Keyword.To).AtLeastOnce().Select(words => new LeadEndNode([.. words])));
+
+    private static Parser<Token, Statement> Device => field ??= Map(
+        (_, name, _, gear, at) => (Statement)new DeviceStatement(name, gear, at ?? []),
+        Word(Keyword.Device),
+        Name("a name for this device"),
+        Colon,
+        Name("the gear it is"),
+        MaybeClass(Word(Keyword.At).Then(Open).Then(Place).Before(Close)));
+
+    private static Parser<Token, IReadOnlyList<QuantityNode>> Place => field ??= Map(
+        (x, _, y) => (IReadOnlyList<QuantityNode>)[x, y],
+        Quantity("a place such as (0.8 m, 0.4 m)"),
+        Comma,
+        Quantity("a second length"));
+
+    private static Parser<Token, Statement> Connect => field ??= Map(
+        (_, from, _, to, tail) => (Statement)new ConnectStatement(from, to, tail.Leads, tail.Colours, tail.Label),
+        Word(Keyword.Connect),
+        Ends("a jack to start from, written device.port"),
+        Word(Keyword.To),
+        Ends("the jack it goes to, written device.port"),
+        Map(
+            (leads, colours, label) => (Leads: leads ?? [], Colours: colours, Label: label),
+            MaybeClass(Word(Keyword.With).Then(LeadChain)),
+            ManyOf(Kind(TokenKind.Word, "a colour").Select(t => new Name(t))),
+            MaybeStruct(Kind(TokenKind.String, "a label in quotes").Select(t => new Name(t)))));
+
+    private static Parser<Token, IReadOnlyList<PathNode>> Ends(string what) => ListOf(Path(what));
+
+    private static Parser<Token, IReadOnlyList<LeadUseNode>> LeadChain => field ??= Choose((first, _) =>
+            first?.Kind == TokenKind.Number ? UnnamedLead : NamedLead)
+        .SeparatedAtLeastOnce(Plus)
+        .Select(leads => (IReadOnlyList<LeadUseNode>)[.. leads]);
+
+    private static Parser<Token, LeadUseNode> UnnamedLead => field ??=
+        Quantity("a length such as 1.5 m").Select(length => new LeadUseNode(null, length));
+
+    private static Parser<Token, LeadUseNode> NamedLead => field ??= Map(
+        (lead, length) => new LeadUseNode(lead, length),
+        Name("the name of a lead, or a length"),
+        MaybeClass(Quantity("a length such as 1.5 m")));
+
+    private static Parser<Token, Statement> Stock => field ??= Word(Keyword.Stock).Select(_ => (Statement)new StockStatement());
+
+    private static Parser<Token, Statement> Expect => field ??= Map(
+        (verb, what, _, from, _, to, qualifiers) =>
+            (Statement)new ExpectStatement(verb.Keyword == Keyword.Must, verb.Span, what, from, to, qualifiers),
+        Word(Keyword.Must).Or(Word(Keyword.Never)),
+        Kinds(Keyword.From),
+        Word(Keyword.From),
+        Path("where it comes from: a device or device.track"),
+        Word(Keyword.Reach),
+        Ends("what it reaches: a device or device.port"),
+        ManyOf(Qualifier));
+
+    private static Parser<Token, QualifierNode> Qualifier => field ??= OneOf(
+        Map(
+            (word, mode) => new QualifierNode(Keyword.In, word.Span.To(mode.Span), mode, null, null),
+            Word(Keyword.In),
+            Name("`stereo` or `mono`")),
+        Map(
+            (word, channel) => new QualifierNode(Keyword.Channel, word.Span.To(channel.Span), null, channel, null),
+            Word(Keyword.On),
+            Word(Keyword.Channel).Then(Channel)),
+        Map(
+            (word, limit) => new QualifierNode(Keyword.Within, word.Span.To(limit.Span), null, null, limit),
+            Word(Keyword.Within),
+            Quantity("a time such as 5 ms")));
+
+    private static Parser<Token, Statement> NoStatement => field ??= Nothing(
+        "a statement: `rig`, `import`, `gear`, `lead`, `device`, `connect`, `stock`, `must` or `never`");
+
+    // Lines of a gear block.
+
+    private static Parser<Token, Statement> Port => field ??= Map(
+        (direction, names, _, signal, on) => (Statement)new PortLine(
+            direction.Keyword == Keyword.Out, names, signal, on.HasValue ? on.Value.Word : null, on.HasValue ? on.Value.Jack : []),
+        Word(Keyword.In).Or(Word(Keyword.Out)),
+        Ranges,
+        Colon,
+        Description("a signal such as `midi` or `audio mono line`", Keyword.On),
+        Map(
+            (word, jack) => (Word: (Text.TextSpan?)word.Span, Jack: jack),
+            Word(Keyword.On),
+            Description("a connector such as `din-5` or `ts 6.35 mm`")).Optional());
+
+    /// <summary>Words and measures; commas between them may be written where they help the eye.</summary>
+    private static Parser<Token, IReadOnlyList<AttributeNode>> Description(string what, params Keyword[] stops) =>
+        Attribute(what, stops).AtLeastOnce().SeparatedAtLeastOnce(Comma)
+            .Select(groups => (IReadOnlyList<AttributeNode>)[.. groups.SelectMany(group => group)]);
+
+    private static Parser<Token, Statement> Route => field ??= Map(
+        (_, from, _, to, extras) => (Statement)new RouteLine(from, to, [.. extras]),
+        Word(Keyword.Route),
+        Ranges,
+        Word(Keyword.To),
+        Ranges,
+        ManyOf(Attribute("`latency` or `gain` with its figure")));
+
+    private static Parser<Token, Statement> Join => field ??= Map(
+        (_, from, _, to) => (Statement)new JoinLine(from, to),
+        Word(Keyword.Join),
+        Ranges,
+        Word(Keyword.To),
+        Ranges);
+
+    private static Parser<Token, Statement> Part => field ??= Map(
+        (_, names, _, receives, channel, sounds) => (Statement)new PartLine(names, receives, channel, sounds ?? []),
+        Word(Keyword.Part),
+        Ranges,
+        Word(Keyword.Receives),
+        Ranges,
+        MaybeClass(OnChannel),
+        MaybeClass(Comma.Then(Word(Keyword.Sounds)).Then(Word(Keyword.At)).Then(Ranges)));
+
+    private static Parser<Token, Statement> Track => field ??= Map(
+        (_, names, _, sends, channel) => (Statement)new TrackLine(names, sends, channel),
+        Word(Keyword.Track),
+        Ranges,
+        Word(Keyword.Sends),
+        Ranges,
+        MaybeClass(OnChannel));
+
+    private static Parser<Token, Statement> Clock => field ??= Map(
+        (subject, verb, names) => (Statement)new ClockLine(subject.Keyword == Keyword.Transport, verb.Keyword == Keyword.Sends, names),
+        Word(Keyword.Clock).Or(Word(Keyword.Transport)),
+        Word(Keyword.Follows).Or(Word(Keyword.Sends)),
+        Ranges);
+
+    private static Parser<Token, Statement> Filters => field ??=
+        Word(Keyword.Filters).Then(Kinds()).Select(kinds => (Statement)new FiltersLine(kinds));
+
+    private static Parser<Token, Statement> Battery => field ??=
+        Word(Keyword.Battery).Then(MaybeClass(Quantity("a running time such as 5 h"))).Select(q => (Statement)new BatteryLine(q));
+
+    private static Parser<Token, Statement> NoGearLine => field ??= Nothing(
+        "a line about the gear: `in`, `out`, `route`, `join`, `part`, `track`, `clock`, `transport`, `filters` or `battery`");
+
+    // Lines of a lead block.
+
+    private static Parser<Token, Statement> Wire => field ??= Map(
+        (from, _, to) => (Statement)new WireLine(from, to),
+        Path("a contact such as `tip`"),
+        Word(Keyword.To),
+        Ends("a contact such as `left.tip`"));
+
+    private static Parser<Token, Statement> LeadFact => field ??= Map(
+        (name, value) => (Statement)new LeadProperty(name, value),
+        Name("`longest` or `gauge`"),
+        Quantity("a number and its unit"));
+
+    // Lines of a device block.
+
+    private static Parser<Token, Statement> OnBattery => field ??=
+        Word(Keyword.Runs).Then(Word(Keyword.On)).Then(Word(Keyword.Battery)).Select(_ => (Statement)new BatterySetting());
+
+    private static Parser<Token, Statement> ClockChoice => field ??= Map(
+        (subject, source) => (Statement)new ClockSetting(subject.Keyword == Keyword.Transport, source),
+        Word(Keyword.Clock).Or(Word(Keyword.Transport)),
+        Name("where the clock comes from: `internal` or a port"));
+
+    private static Parser<Token, Statement> Setting => field ??= Ranges.Then(
+        Choose((first, _) => first?.Keyword switch
+        {
+            Keyword.On => ToChannel,
+            Keyword.Drops => DropsKinds,
+            Keyword.Passes => PassesOnly,
+            _ => SwitchState,
+        }),
+        (names, make) => make(names));
+
+    private static Parser<Token, Func<IReadOnlyList<NameRange>, Statement>> ToChannel => field ??= Map(
+        (channel, layered) => Make(names => new ChannelSetting(names, channel, layered.HasValue)),
+        OnChannel,
+        Word(Keyword.Layered).Optional());
+
+    private static Parser<Token, Func<IReadOnlyList<NameRange>, Statement>> DropsKinds => field ??=
+        Word(Keyword.Drops).Then(Kinds()).Select(kinds => Make(names => new FilterSetting(names, false, kinds)));
+
+    private static Parser<Token, Func<IReadOnlyList<NameRange>, Statement>> PassesOnly => field ??=
+        Word(Keyword.Passes).Then(Word(Keyword.Only)).Then(Kinds()).Select(kinds => Make(names => new FilterSetting(names, true, kinds)));
+
+    private static Parser<Token, Func<IReadOnlyList<NameRange>, Statement>> SwitchState => field ??= Map(
+        (name, state) => Make(names => new SwitchSetting(names, name, state)),
+        Name("a setting: `on channel 2`, `drops …`, `passes only …`, `phantom on`"),
+        Name("`on` or `off`"));
+
+    private static Func<IReadOnlyList<NameRange>, Statement> Make(Func<IReadOnlyList<NameRange>, Statement> make) => make;
+
+    // Help.
+
+    private static Parser<Token, Statement> WholeLine(Parser<Token, Statement> line) =>
+        line.Before(Parser<Token>.End.Labelled("the end of the line"));
+
+    /// <summary>Fails at the next token, asking for what the label says.</summary>
+    private static Parser<Token, Statement> Nothing(string label) =>
+        Parser<Token>.Token(_ => false).Labelled(label).Select(_ => (Statement)new BrokenLine());
+}

@@ -1,0 +1,69 @@
+using Pidgin;
+using RigLang.Syntax;
+using static Pidgin.Parser;
+using static RigLang.Parsing.Tokens;
+
+namespace RigLang.Parsing;
+
+/// <summary>The pieces that statements are made of: paths, quantities, channels, attributes, message kinds.</summary>
+internal static class Pieces
+{
+    /// <summary><c>out1</c> or <c>out1..out5</c>.</summary>
+    public static readonly Parser<Token, NameRange> Range =
+        Map((first, last) => new NameRange(first, last), AnyName, MaybeStruct(DotDot.Then(AnyName)));
+
+    public static readonly Parser<Token, IReadOnlyList<NameRange>> Ranges = ListOf(Range);
+
+    /// <summary><c>thru.out1</c>, <c>desk.ch34.left</c>, <c>strip.outlet1..outlet3</c>.</summary>
+    public static Parser<Token, PathNode> Path(string what) => Map(
+        (first, more, last) => new PathNode(more.Count == 0 ? [first] : [first, .. more], last),
+        Name(what),
+        ManyOf(Dot.Then(Name("a name after the `.`"))),
+        MaybeStruct(DotDot.Then(AnyName)));
+
+    /// <summary><c>9 V</c>; <paramref name="what"/> is the example to give when it is missing.</summary>
+    public static Parser<Token, QuantityNode> Quantity(string what) => Map(
+        (number, unit) => new QuantityNode(number, unit),
+        Kind(TokenKind.Number, what),
+        Name("a unit after the number"));
+
+    public static readonly Parser<Token, ChannelNode> Channel = Map(
+        (value, last) => new ChannelNode(value, last),
+        Parser<Token>.Token(t => t.Kind is TokenKind.Number or TokenKind.Word).Labelled("a channel from 1 to 16, `any`, `auto` or `off`"),
+        MaybeStruct(DotDot.Then(Number)));
+
+    public static readonly Parser<Token, ChannelNode> OnChannel =
+        Word(Keyword.On).Then(Word(Keyword.Channel)).Then(Channel);
+
+    /// <summary>A measure (<c>9 V</c>, <c>9..12 V</c>, <c>5.5x2.1 mm</c>), its unit left out only for a bare count.</summary>
+    private static Parser<Token, AttributeNode> Measure(params Keyword[] stops) => Map(
+        (value, upTo, unit) => new AttributeNode(value, upTo, unit is { } u ? new Name(u) : null),
+        Parser<Token>.Token(t => t.Kind is TokenKind.Number or TokenKind.Size).Labelled("a number with its unit"),
+        MaybeStruct(DotDot.Then(Number)),
+        MaybeStruct(WordOtherThan("a unit", stops)));
+
+    /// <summary>One word or measure of a description that ends at one of the given words.</summary>
+    public static Parser<Token, AttributeNode> Attribute(string what, params Keyword[] stops) =>
+        Measure(stops).Or(WordOtherThan(what, stops).Select(word => new AttributeNode(word, null, null)));
+
+    /// <summary>Message kinds: one or two words each, up to the end of the line or <paramref name="stops"/>.</summary>
+    public static Parser<Token, IReadOnlyList<KindNode>> Kinds(params Keyword[] stops) => ListOf(
+        WordOtherThan("a message kind such as `notes`, `clock` or `program change`", stops).AtLeastOnce().Select(words =>
+        {
+            var all = words.ToArray();
+            return new KindNode(string.Join(' ', all.Select(w => w.Text)), all[0].Span.To(all[^1].Span));
+        }));
+
+    /// <summary>Reads on with the parser that the next token (and the one after it) chooses, without trying others.</summary>
+    public static Parser<Token, T> Choose<T>(Func<Token?, Token?, Parser<Token, T>> choose) => new ChooseParser<T>(choose);
+
+    private sealed class ChooseParser<T>(Func<Token?, Token?, Parser<Token, T>> choose) : Parser<Token, T>
+    {
+        public override bool TryParse(ref ParseState<Token> state, ref PooledList<Expected<Token>> expecteds, out T result)
+        {
+            var ahead = state.LookAhead(2);
+            var parser = choose(ahead.Length > 0 ? ahead[0] : null, ahead.Length > 1 ? ahead[1] : null);
+            return parser.TryParse(ref state, ref expecteds, out result!);
+        }
+    }
+}

@@ -1,0 +1,168 @@
+using RigLang.Text;
+
+namespace RigLang.Syntax;
+
+// The syntax tree. A node is what one line (or one piece of it) says; it keeps its tokens, so every span is exact.
+// A list is never null; a part that a half-typed line does not have yet is null where the type says so.
+
+/// <summary>A name as written; <see cref="Text"/> is without quotes.</summary>
+public readonly record struct Name(string Text, TextSpan Span)
+{
+    public Name(Token token)
+        : this(token.Text ?? "", token.Span)
+    {
+    }
+
+    public override string ToString() => Text;
+}
+
+/// <summary>One name, or a range of numbered names: <c>out1..out5</c>.</summary>
+public sealed record NameRange(Name First, Name? Last)
+{
+    public TextSpan Span => Last is { } last ? First.Span.To(last.Span) : First.Span;
+}
+
+/// <summary><c>device</c>, <c>device.port</c>, <c>device.port.left</c>, or a range of the last: <c>strip.out1..out3</c>.</summary>
+public sealed record PathNode(IReadOnlyList<Name> Parts, Name? Last)
+{
+    public TextSpan Span => Parts[0].Span.To(Last?.Span ?? Parts[^1].Span);
+    public string Text => string.Join('.', Parts.Select(p => p.Text)) + (Last is { } last ? ".." + last.Text : "");
+}
+
+/// <summary>A number and its unit word: <c>9 V</c>.</summary>
+public sealed record QuantityNode(Token Number, Name Unit)
+{
+    public TextSpan Span => Number.Span.To(Unit.Span);
+}
+
+/// <summary>
+/// One attribute of a port or plug: a word, a quantity (<c>9 V</c>, <c>9..12 V</c>), a size (<c>5.5x2.1 mm</c>) or a bare number.
+/// </summary>
+public sealed record AttributeNode(Token Value, Token? UpTo, Name? Unit)
+{
+    public TextSpan Span => Value.Span.To(Unit?.Span ?? UpTo?.Span ?? Value.Span);
+    public bool IsWord => Value.IsName;
+}
+
+/// <summary>A channel: a number, a range, or <c>any</c>, <c>auto</c>, <c>off</c>.</summary>
+public sealed record ChannelNode(Token Value, Token? UpTo)
+{
+    public TextSpan Span => Value.Span.To(UpTo?.Span ?? Value.Span);
+}
+
+public abstract record Statement
+{
+    /// <summary>The statement's own line, without its block.</summary>
+    public TextSpan Span { get; internal set; }
+
+    /// <summary>The lines of its block, for statements that have one.</summary>
+    public IReadOnlyList<Statement> Body { get; internal set; } = [];
+}
+
+/// <summary>A line that does not follow the grammar. It takes part in nothing, and costs no other line.</summary>
+public sealed record BrokenLine : Statement;
+
+// Statements of a file.
+
+public sealed record RigStatement(Name? Title) : Statement;
+
+public sealed record ImportStatement(Name Path) : Statement;
+
+public sealed record GearStatement(Name Name) : Statement;
+
+public sealed record LeadStatement(Name Name, IReadOnlyList<LeadEndNode> Near, IReadOnlyList<LeadEndNode> Far) : Statement;
+
+public sealed record DeviceStatement(Name Name, Name Gear, IReadOnlyList<QuantityNode> At) : Statement;
+
+public sealed record ConnectStatement(
+    IReadOnlyList<PathNode> From,
+    IReadOnlyList<PathNode> To,
+    IReadOnlyList<LeadUseNode> Leads,
+    IReadOnlyList<Name> Colours,
+    Name? Label) : Statement;
+
+public sealed record StockStatement : Statement;
+
+public sealed record ExpectStatement(
+    bool Must,
+    TextSpan Verb,
+    IReadOnlyList<KindNode> What,
+    PathNode From,
+    IReadOnlyList<PathNode> To,
+    IReadOnlyList<QualifierNode> Qualifiers) : Statement;
+
+// Lines of a rig block.
+
+/// <summary><c>tempo 112 bpm</c>, <c>mains 230 V 50 Hz 16 A</c>, <c>set 75 min</c>.</summary>
+public sealed record RigSetting(Name Name, IReadOnlyList<QuantityNode> Values) : Statement;
+
+// Lines of a gear block.
+
+public sealed record PortLine(
+    bool IsOutput,
+    IReadOnlyList<NameRange> Names,
+    IReadOnlyList<AttributeNode> Signal,
+    TextSpan? OnWord,
+    IReadOnlyList<AttributeNode> On) : Statement;
+
+public sealed record RouteLine(IReadOnlyList<NameRange> From, IReadOnlyList<NameRange> To, IReadOnlyList<AttributeNode> Extras) : Statement;
+
+public sealed record JoinLine(IReadOnlyList<NameRange> From, IReadOnlyList<NameRange> To) : Statement;
+
+public sealed record PartLine(
+    IReadOnlyList<NameRange> Names,
+    IReadOnlyList<NameRange> Receives,
+    ChannelNode? Channel,
+    IReadOnlyList<NameRange> SoundsAt) : Statement;
+
+public sealed record TrackLine(IReadOnlyList<NameRange> Names, IReadOnlyList<NameRange> Sends, ChannelNode? Channel) : Statement;
+
+/// <summary><c>clock follows internal, midi</c>, <c>clock sends midi</c>, and the same of <c>transport</c>.</summary>
+public sealed record ClockLine(bool IsTransport, bool Sends, IReadOnlyList<NameRange> Names) : Statement;
+
+public sealed record FiltersLine(IReadOnlyList<KindNode> Kinds) : Statement;
+
+public sealed record BatteryLine(QuantityNode? Runs) : Statement;
+
+// Lines of a lead block.
+
+public sealed record WireLine(PathNode From, IReadOnlyList<PathNode> To) : Statement;
+
+/// <summary><c>longest 2 m</c>, <c>gauge 24 awg</c>.</summary>
+public sealed record LeadProperty(Name Name, QuantityNode Value) : Statement;
+
+// Lines of a device block.
+
+public sealed record ChannelSetting(IReadOnlyList<NameRange> Names, ChannelNode Channel, bool Layered) : Statement;
+
+public sealed record ClockSetting(bool IsTransport, Name Source) : Statement;
+
+public sealed record FilterSetting(IReadOnlyList<NameRange> Ports, bool PassesOnly, IReadOnlyList<KindNode> Kinds) : Statement;
+
+/// <summary><c>ch1 phantom on</c>: a switch on the panel.</summary>
+public sealed record SwitchSetting(IReadOnlyList<NameRange> Ports, Name Switch, Name State) : Statement;
+
+public sealed record BatterySetting : Statement;
+
+// Lines of a stock block.
+
+public sealed record StockLine(Token Count, Name Lead, QuantityNode? Length, IReadOnlyList<Name> Colours) : Statement;
+
+// Pieces.
+
+public sealed record LeadEndNode(IReadOnlyList<AttributeNode> Words)
+{
+    public TextSpan Span => Words[0].Span.To(Words[^1].Span);
+}
+
+/// <summary><c>MidiDin 1.5 m</c>; without a name, the simplest lead of that length.</summary>
+public sealed record LeadUseNode(Name? Lead, QuantityNode? Length)
+{
+    public TextSpan Span => (Lead?.Span ?? Length!.Span).To(Length?.Span ?? Lead!.Value.Span);
+}
+
+/// <summary>A message kind, one or two words: <c>clock</c>, <c>program change</c>.</summary>
+public sealed record KindNode(string Text, TextSpan Span);
+
+/// <summary><c>in stereo</c>, <c>on channel 2</c>, <c>within 5 ms</c>.</summary>
+public sealed record QualifierNode(Keyword Kind, TextSpan Span, Name? Word, ChannelNode? Channel, QuantityNode? Limit);

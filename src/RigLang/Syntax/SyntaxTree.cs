@@ -1,0 +1,50 @@
+using System.Text;
+using RigLang.Text;
+
+namespace RigLang.Syntax;
+
+/// <summary>A line that does not follow the grammar: where, what was expected there, and what stands there.</summary>
+public sealed record SyntaxFault(TextSpan Span, IReadOnlyList<string> Expected, Token? Found, OutlineFault? Outline);
+
+/// <summary>
+/// A file as read: every token, the lines and blocks they form, and what each line says. Nothing is left out:
+/// <see cref="Print"/> gives back the text to the last space, whether or not it makes sense.
+/// </summary>
+public sealed record SyntaxTree(
+    SourceText Source,
+    Token[] Tokens,
+    Outline Outline,
+    IReadOnlyList<Statement> Statements,
+    IReadOnlyList<SyntaxFault> Faults)
+{
+    /// <summary>The text, put together again from the tokens and the gaps before them.</summary>
+    public string Print()
+    {
+        var text = new StringBuilder(Source.Length);
+        var end = 0;
+        foreach (var token in Tokens)
+        {
+            text.Append(Source.Content, end, token.Start - end);
+            text.Append(Source.Content, token.Start, token.Length);
+            end = token.End;
+        }
+        return text.Append(Source.Content, end, Source.Length - end).ToString();
+    }
+
+    /// <summary>The <c>///</c> lines just above a statement, as the player wrote them; empty when there are none.</summary>
+    public string DocumentationOf(Statement statement)
+    {
+        var lines = new List<string>();
+        for (var line = Source.PositionOf(statement.Span.Start).Line - 1; line >= 0; line--)
+        {
+            var text = Source.Content.AsSpan(Source.LineSpan(line).Start, Source.LineSpan(line).Length).Trim();
+            if (!text.StartsWith("///", StringComparison.Ordinal))
+            {
+                break;
+            }
+            lines.Add(text[3..].Trim().ToString());
+        }
+        lines.Reverse();
+        return string.Join('\n', lines);
+    }
+}

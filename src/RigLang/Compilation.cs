@@ -1,6 +1,10 @@
 using System.Collections.Immutable;
+using RigLang.Checks;
 using RigLang.Findings;
+using RigLang.Flow;
+using RigLang.Symbols;
 using RigLang.Text;
+using RigLang.Wiring;
 
 namespace RigLang;
 
@@ -22,5 +26,25 @@ public sealed class Compilation
     /// <summary>What holds in this rig and was checked, for a player who gets no finding.</summary>
     public ImmutableArray<Fact> Facts { get; init; } = [];
 
-    public static Compilation Create(SourceText root, OpenFile open) => new() { Files = [root] };
+    /// <summary>The rig as the tools read it.</summary>
+    public Rig? Rig { get; init; }
+
+    /// <summary>
+    /// The whole way from text to findings. Never throws on anything a player can write; <paramref name="open"/> brings the
+    /// imports and is asked once for each path.
+    /// </summary>
+    public static Compilation Create(SourceText root, OpenFile open)
+    {
+        var names = Binder.Bind(root, open);
+        var wiring = RigWiring.Of(names);
+        var links = LinkTable.Of(wiring);
+        var rig = new Rig(names, wiring, links);
+        return new Compilation
+        {
+            Files = [.. names.Files.Select(f => f.Tree.Source)],
+            Rig = rig,
+            Findings = CheckList.Run(rig),
+            Facts = RigFacts.Of(rig),
+        };
+    }
 }

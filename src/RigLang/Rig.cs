@@ -1,2 +1,19 @@
+using RigLang.Flow;
+using RigLang.Symbols;
+using RigLang.Wiring;
+
 namespace RigLang;
-public sealed class Rig;
+
+/// <summary>A compiled rig, as the checks and every tool read it: the names, what is joined to what, and what reaches what.</summary>
+public sealed class Rig(RigNames names, RigWiring wiring, LinkTable links)
+{
+    private IReadOnlyList<Outcome>? _outcomes;
+
+    public RigNames Names { get; } = names;
+    public RigWiring Wiring { get; } = wiring;
+    public LinkTable Links { get; } = links;
+    public Nets Nets => Wiring.Nets;
+
+    /// <summary>What became of each `must` and `never`, one outcome a target.</summary>
+    public IReadOnlyList<Outcome> Outcomes => _outcomes ??= Expectations.Judge(Names, Wiring, Links);
+}

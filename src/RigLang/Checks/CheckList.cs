@@ -1,4 +1,11 @@
 using System.Collections.Immutable;
+using RigLang.Checks.Audio;
+using RigLang.Checks.Language;
+using RigLang.Checks.Midi;
+using RigLang.Checks.Power;
+using RigLang.Checks.Usb;
+using RigLang.Checks.Whole;
+using RigLang.Checks.Wiring;
 using RigLang.Findings;
 
 namespace RigLang.Checks;
@@ -6,8 +13,92 @@ namespace RigLang.Checks;
 /// <summary>The contents page: every check there is, in the order the reference lists them.</summary>
 public static class CheckList
 {
-    public static ImmutableArray<Check> All { get; } = [];
+    public static ImmutableArray<Check> All { get; } =
+    [
+        // The text
+        new SyntaxError(),
+        new UnbalancedBlock(),
+        new UnknownNameCheck(),
+        new DuplicateNameCheck(),
+        new UnknownWordCheck(),
+        new UnknownUnitCheck(),
+        new WrongDimensionCheck(),
+        new OutOfRangeCheck(),
+        new IncompleteDeclarationCheck(),
+        new ImpossibleConnectorCheck(),
+        new MissingAbilityCheck(),
+        new ImportNotFound(),
+        new CircularImport(),
+        new RepeatedImport(),
+
+        // Plugs, jacks and leads
+        new JackInUse(),
+        new PlugDoesNotFit(),
+        new WrongNumberOfEnds(),
+        new NoLeadFits(),
+        new LeadTooLong(),
+        new LeadTooShort(),
+        new SignalMismatch(),
+        new InputsJoined(),
+        new EndsSwapped(),
+        new OutputsJoined(),
+
+        // Audio
+        new LeftRightJoined(),
+        new ChannelShorted(),
+        new ColdShorted(),
+        new StereoIntoBalanced(),
+        new BalancedIntoStereo(),
+        new OneSideSilent(),
+        new InsertWithoutReturn(),
+        new LevelMismatch(),
+        new PhantomIntoOutput(),
+
+        // MIDI and sync
+        new MidiLoopOpen(),
+        new SyncOnMidiLead(),
+
+        // Power
+        new PolarityReversed(),
+        new VoltageMismatch(),
+        new AcDcMismatch(),
+        new EarthMissing(),
+        new BarrelVoltageClass(),
+        new NoPower(),
+
+        // USB
+        new UsbTwoHosts(),
+        new UsbWithoutHost(),
+
+        // The rig as a whole
+        new UnwiredDevice(),
+        new MustFails(),
+        new NeverFails(),
+    ];
 
     /// <summary>The check of that name, or null.</summary>
     public static Check? Find(string name) => All.FirstOrDefault(c => c.Name == name);
+
+    /// <summary>Runs every check; the findings of the root file first, each file's by place.</summary>
+    public static ImmutableArray<Finding> Run(Rig rig)
+    {
+        var report = new Report();
+        foreach (var check in All)
+        {
+            check.Run(rig, report);
+        }
+        var order = new Dictionary<Text.SourceText, int>(ReferenceEqualityComparer.Instance);
+        foreach (var file in rig.Names.Files)
+        {
+            order.TryAdd(file.Tree.Source, order.Count);
+        }
+        return
+        [
+            .. report.Findings
+                .OrderBy(f => order.GetValueOrDefault(f.Location.Source, int.MaxValue))
+                .ThenBy(f => f.Location.Span.Start)
+                .ThenBy(f => f.Location.Span.Length)
+                .ThenBy(f => f.Check.Name, StringComparer.Ordinal),
+        ];
+    }
 }

@@ -13,9 +13,6 @@ public enum Severity
     Error,
 }
 
-/// <summary>A span in a file.</summary>
-public readonly record struct Location(SourceText Source, TextSpan Span);
-
 /// <summary>Another place that has a part in the finding, and what part.</summary>
 public sealed record RelatedPlace(Location Location, string Message);
 

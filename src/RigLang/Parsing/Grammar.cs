@@ -46,12 +46,16 @@ internal static class Grammar
     public static readonly Parser<Token, Statement> LeadLine = WholeLine(Choose((first, second) =>
         second?.Kind == TokenKind.Number ? LeadFact : Wire));
 
-    public static readonly Parser<Token, Statement> DeviceLine = WholeLine(Choose((first, second) => (first?.Keyword, second?.Keyword) switch
+    // A port or part may be called `runs` or `clock`: what follows tells.
+    public static readonly Parser<Token, Statement> DeviceLine = WholeLine(Choose((first, second, third) => first?.Keyword switch
     {
-        (Keyword.Runs, Keyword.On) => OnBattery,
-        (Keyword.Clock or Keyword.Transport, not (Keyword.On or Keyword.Drops or Keyword.Passes)) => ClockChoice,
+        Keyword.Runs when second?.Keyword == Keyword.On && third?.Keyword != Keyword.Channel => OnBattery,
+        Keyword.Clock or Keyword.Transport when !NamesPort(second) => ClockChoice,
         _ => Setting,
     }));
+
+    private static bool NamesPort(Token? next) =>
+        next is { Keyword: Keyword.On or Keyword.Drops or Keyword.Passes } or { Kind: TokenKind.Comma or TokenKind.DotDot };
 
     public static readonly Parser<Token, Statement> StockLine = WholeLine(Map(
         (count, lead, length, colours) => (Statement)new StockLine(count, lead, length, colours),
@@ -199,9 +203,17 @@ internal static class Grammar
         Word(Keyword.Part),
         Ranges,
         Word(Keyword.Receives),
-        Ranges,
+        RangesBeforeSoundsAt,
         MaybeClass(OnChannel),
         MaybeClass(Comma.Then(Word(Keyword.Sounds)).Then(Word(Keyword.At)).Then(Ranges)));
+
+    /// <summary>A list that ends before <c>, sounds at</c>; a port called <c>sounds</c> may still stand in it.</summary>
+    private static Parser<Token, IReadOnlyList<NameRange>> RangesBeforeSoundsAt => field ??=
+        Pieces.Range.SeparatedAtLeastOnce(Choose((_, second, third) =>
+                second?.Keyword == Keyword.Sounds && third?.Keyword == Keyword.At ? NoComma : Comma))
+            .Select(ranges => (IReadOnlyList<NameRange>)[.. ranges]);
+
+    private static readonly Parser<Token, Token> NoComma = Parser<Token>.Token(_ => false).Labelled("`,`");
 
     private static Parser<Token, Statement> Track => field ??= Map(
         (_, names, _, sends, channel) => (Statement)new TrackLine(names, sends, channel),

@@ -54,16 +54,22 @@ internal static class Pieces
             return new KindNode(string.Join(' ', all.Select(w => w.Text)), all[0].Span.To(all[^1].Span));
         }));
 
-    /// <summary>Reads on with the parser that the next token (and the one after it) chooses, without trying others.</summary>
-    public static Parser<Token, T> Choose<T>(Func<Token?, Token?, Parser<Token, T>> choose) => new ChooseParser<T>(choose);
+    /// <summary>Reads on with the parser that the next tokens choose, without trying others.</summary>
+    public static Parser<Token, T> Choose<T>(Func<Token?, Token?, Parser<Token, T>> choose) =>
+        new ChooseParser<T>((first, second, _) => choose(first, second));
 
-    private sealed class ChooseParser<T>(Func<Token?, Token?, Parser<Token, T>> choose) : Parser<Token, T>
+    /// <inheritdoc cref="Choose{T}(Func{Token?, Token?, Parser{Token, T}})"/>
+    public static Parser<Token, T> Choose<T>(Func<Token?, Token?, Token?, Parser<Token, T>> choose) => new ChooseParser<T>(choose);
+
+    private sealed class ChooseParser<T>(Func<Token?, Token?, Token?, Parser<Token, T>> choose) : Parser<Token, T>
     {
         public override bool TryParse(ref ParseState<Token> state, ref PooledList<Expected<Token>> expecteds, out T result)
         {
-            var ahead = state.LookAhead(2);
-            var parser = choose(ahead.Length > 0 ? ahead[0] : null, ahead.Length > 1 ? ahead[1] : null);
+            var ahead = state.LookAhead(3);
+            var parser = choose(At(ahead, 0), At(ahead, 1), At(ahead, 2));
             return parser.TryParse(ref state, ref expecteds, out result!);
         }
+
+        private static Token? At(ReadOnlySpan<Token> ahead, int index) => index < ahead.Length ? ahead[index] : null;
     }
 }

@@ -32,6 +32,10 @@ public static class RigParser
         {
             return statement;
         }
+        if (line.Tokens.IsEmpty)
+        {
+            statement.Span = tokens[block.Open].Span;
+        }
         if (LinesOf(opener) is { } grammar)
         {
             // A header that is wrong does not make its block wrong: the lines are read, and their own mistakes told.
@@ -50,7 +54,7 @@ public static class RigParser
     }
 
     /// <summary>What the lines of a statement's block may say; null for statements that have no block.</summary>
-    private static Parser<Token, Statement>? LinesOf(Keyword opener) => opener switch
+    internal static Parser<Token, Statement>? LinesOf(Keyword opener) => opener switch
     {
         Keyword.Rig => Grammar.RigLine,
         Keyword.Gear => Grammar.GearLine,

@@ -52,6 +52,9 @@ public sealed class Outline
     public IReadOnlyList<OutlineLine> Lines => _top;
     public IReadOnlyList<(OutlineFault Fault, TextSpan Span)> Faults => _faults;
 
+    /// <summary>Every brace has its partner. If not, indents take part in saying where a block ends.</summary>
+    public bool BracesMatch => _balanced;
+
     public static Outline Of(SourceText source, Token[] tokens) => new(source, tokens);
 
     private void ReadLines()
@@ -168,7 +171,12 @@ public sealed class Outline
         && ColumnOf(at) <= ColumnOf(header.First)
         && (at == 0 || _tokens[at - 1].Kind == TokenKind.NewLine);
 
-    private int ColumnOf(int token) => _source.PositionOf(_tokens[token].Start).Column;
+    private int ColumnOf(int token)
+    {
+        var (line, column) = _source.PositionOf(_tokens[token].Start);
+        // A byte order mark does not indent the first line.
+        return line == 0 && _source.Content.StartsWith('\uFEFF') ? column - 1 : column;
+    }
 
     private int SkipBlock(int at)
     {
@@ -191,7 +199,16 @@ public sealed class Outline
         return at;
     }
 
-    private TextSpan SpanOf(TokenRange range) => TextSpan.Between(_tokens[range.First].Start, _tokens[range.End - 1].End);
+    private TextSpan SpanOf(TokenRange range)
+    {
+        // The line end behind a trailing comma belongs to the line when a brace follows, but is nothing to underline.
+        var last = range.End - 1;
+        while (_tokens[last].Kind == TokenKind.NewLine)
+        {
+            last--;
+        }
+        return TextSpan.Between(_tokens[range.First].Start, _tokens[last].End);
+    }
 
     private static bool BracesBalance(Token[] tokens)
     {

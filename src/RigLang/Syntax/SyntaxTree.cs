@@ -31,13 +31,44 @@ public sealed record SyntaxTree(
         return text.Append(Source.Content, end, Source.Length - end).ToString();
     }
 
+    /// <summary>The tokens that lie within a span.</summary>
+    public ReadOnlySpan<Token> TokensIn(TextSpan span)
+    {
+        var first = FirstTokenFrom(span.Start);
+        return Tokens.AsSpan(first, FirstTokenFrom(span.End) - first);
+    }
+
+    private int FirstTokenFrom(int offset)
+    {
+        var (low, high) = (0, Tokens.Length);
+        while (low < high)
+        {
+            var middle = (low + high) / 2;
+            if (Tokens[middle].Start < offset)
+            {
+                low = middle + 1;
+            }
+            else
+            {
+                high = middle;
+            }
+        }
+        return low;
+    }
+
     /// <summary>The <c>///</c> lines just above a statement, as the player wrote them; empty when there are none.</summary>
     public string DocumentationOf(Statement statement)
     {
         var lines = new List<string>();
-        for (var line = Source.PositionOf(statement.Span.Start).Line - 1; line >= 0; line--)
+        var (at, column) = Source.PositionOf(statement.Span.Start);
+        if (!Source.Content.AsSpan(statement.Span.Start - column, column).Trim(Blanks).IsEmpty)
         {
-            var text = Source.Content.AsSpan(Source.LineSpan(line).Start, Source.LineSpan(line).Length).Trim();
+            // Behind another statement on its line: what stands above belongs to that one.
+            return "";
+        }
+        for (var line = at - 1; line >= 0; line--)
+        {
+            var text = Source.Content.AsSpan(Source.LineSpan(line).Start, Source.LineSpan(line).Length).Trim(Blanks);
             if (!text.StartsWith("///", StringComparison.Ordinal))
             {
                 break;
@@ -47,4 +78,7 @@ public sealed record SyntaxTree(
         lines.Reverse();
         return string.Join('\n', lines);
     }
+
+    /// <summary>What the lexer takes for space; a byte order mark before the first comment is one.</summary>
+    private const string Blanks = " \t\uFEFF\u00A0";
 }

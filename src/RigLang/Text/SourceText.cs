@@ -58,3 +58,6 @@ public sealed class SourceText
         return [.. starts];
     }
 }
+
+/// <summary>A span in a file.</summary>
+public readonly record struct Location(SourceText Source, TextSpan Span);

@@ -1,0 +1,43 @@
+using RigLang.Text;
+
+namespace RigLang.Cli.Files;
+
+/// <summary>Gives the compiler its texts: the files the player named, and what they import. Each file is read once a run.</summary>
+internal sealed class SourceReader(Host host)
+{
+    private readonly Dictionary<string, OpenedFile> _read = new(StringComparer.Ordinal);
+
+    /// <param name="path">As found by <see cref="RigFiles"/>: forward slashes, or <c>-</c> for standard input.</param>
+    public OpenedFile Open(string path)
+    {
+        if (!_read.TryGetValue(path, out var opened))
+        {
+            _read[path] = opened = path == RigFiles.StandardInput ? Opened(RigFiles.StandardInputPath, TextFile.ReadInput(host)) : ReadFile(path);
+        }
+        return opened;
+    }
+
+    /// <summary>Imports are files, whatever they are called.</summary>
+    public OpenedFile OpenImport(string path) => Open(path == RigFiles.StandardInput ? "./" + path : path);
+
+    private OpenedFile ReadFile(string path)
+    {
+        if (path.Length == 0)
+        {
+            return new(null, "a file needs a name");
+        }
+        string fullPath;
+        try
+        {
+            fullPath = host.FullPath(path);
+        }
+        catch (ArgumentException)
+        {
+            return new(null, "no file can have such a name");
+        }
+        return Opened(path, TextFile.Read(fullPath));
+    }
+
+    private static OpenedFile Opened(string path, ReadText read) =>
+        read.Text is { } text ? new(new SourceText(path, text), null) : new(null, read.Problem);
+}

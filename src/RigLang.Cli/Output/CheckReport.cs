@@ -1,0 +1,63 @@
+using RigLang.Cli.Files;
+using RigLang.Findings;
+
+namespace RigLang.Cli.Output;
+
+/// <summary>What <c>rig check</c> hands over, piece by piece, in the order the files were named.</summary>
+internal abstract class CheckReport
+{
+    /// <summary>One rig, compiled.</summary>
+    /// <param name="rig">The compilation of the file and its imports.</param>
+    /// <param name="findings">Its findings by place, less those that an earlier rig with the same import already gave.</param>
+    public abstract void Add(Compilation rig, IReadOnlyList<Finding> findings);
+
+    public abstract void Add(FileProblem problem);
+
+    public abstract void End(Tally tally);
+}
+
+/// <summary>How many of each.</summary>
+internal sealed class Tally
+{
+    public int Rigs { get; set; }
+    public int Problems { get; set; }
+    public int Errors { get; private set; }
+    public int Warnings { get; private set; }
+    public int Hints { get; private set; }
+
+    public int Findings => Errors + Warnings + Hints;
+
+    public void Count(Severity severity)
+    {
+        switch (severity)
+        {
+            case Severity.Error:
+                Errors++;
+                break;
+            case Severity.Warning:
+                Warnings++;
+                break;
+            default:
+                Hints++;
+                break;
+        }
+    }
+
+    public int AtOrAbove(Severity threshold) => threshold switch
+    {
+        Severity.Error => Errors,
+        Severity.Warning => Errors + Warnings,
+        _ => Findings,
+    };
+}
+
+/// <summary>Severity as a word, the same in every format.</summary>
+internal static class SeverityWord
+{
+    public static string Of(Severity severity) => severity switch
+    {
+        Severity.Error => "error",
+        Severity.Warning => "warning",
+        _ => "hint",
+    };
+}

@@ -1,0 +1,151 @@
+using System.Globalization;
+using RigLang.Cli.Files;
+using RigLang.Findings;
+
+namespace RigLang.Cli.Output;
+
+/// <summary>
+/// Findings for reading. Each begins with its place, then the line, then what, why and what to do, in one column:
+/// <code>
+/// trio.rig:14:9  error  polarity-reversed
+///
+///     14  connect supply.out1 to bass.power with Barrel 1 m
+///                 ~~~~~~~~~~~
+///   What  …
+///   Why   …
+///   Do    …
+///   See   trio.rig:3:6  the jack is described here
+///      3  gear Tern {
+///              ~~~~
+///   Fix   …
+/// </code>
+/// </summary>
+internal sealed class TextReport(Host host, Terminal terminal) : CheckReport
+{
+    /// <summary>Where the text column begins: six for a line number or a label, two for air.</summary>
+    private const int Gutter = 8;
+    private const int WidestExcerpt = 100;
+
+    private readonly TextWriter _out = host.Out;
+    private readonly Paint _paint = terminal.Paint;
+
+    public override void Add(Compilation rig, IReadOnlyList<Finding> findings)
+    {
+        if (rig.Findings.IsEmpty)
+        {
+            WriteFacts(rig);
+        }
+        foreach (var finding in findings)
+        {
+            Write(finding);
+        }
+    }
+
+    public override void Add(FileProblem problem)
+        => host.Error.WriteLine($"rig: {Cells.Safe(problem.Path)}: {Cells.Safe(problem.Message)}");
+
+    public override void End(Tally tally)
+    {
+        if (tally.Rigs == 0)
+        {
+            return;
+        }
+        var rigs = Plural.Of(tally.Rigs, "file", "files");
+        if (tally.Findings == 0)
+        {
+            _out.WriteLine(_paint.Good($"Nothing wrong found in {rigs}.") + Unread(tally));
+            return;
+        }
+        var parts = new List<string>(3);
+        AddCount(tally.Errors, Severity.Error, "error", "errors");
+        AddCount(tally.Warnings, Severity.Warning, "warning", "warnings");
+        AddCount(tally.Hints, Severity.Hint, "hint", "hints");
+        _out.WriteLine($"{string.Join(", ", parts)} in {rigs}.{Unread(tally)}");
+
+        void AddCount(int count, Severity severity, string one, string many)
+        {
+            if (count > 0)
+            {
+                parts.Add(_paint.Severity(severity, Plural.Of(count, one, many)));
+            }
+        }
+    }
+
+    private static string Unread(Tally tally) =>
+        tally.Problems == 0 ? "" : $" {Plural.Of(tally.Problems, "file or folder was", "files or folders were")} not checked.";
+
+    private void WriteFacts(Compilation rig)
+    {
+        var path = rig.Files.IsEmpty ? "" : Cells.Safe(rig.Files[0].Path);
+        if (rig.Facts.IsEmpty)
+        {
+            _out.WriteLine($"{_paint.Strong(path)}: nothing wrong found");
+            _out.WriteLine();
+            return;
+        }
+        _out.WriteLine($"{_paint.Strong(path)} holds:");
+        var width = 0;
+        foreach (var fact in rig.Facts)
+        {
+            width = Math.Max(width, Number(fact.Count).Length);
+        }
+        foreach (var fact in rig.Facts)
+        {
+            _out.WriteLine($"  {Number(fact.Count).PadLeft(width)}  {Cells.Safe(fact.Text)}");
+        }
+        _out.WriteLine();
+    }
+
+    private void Write(Finding finding)
+    {
+        var severity = _paint.Severity(finding.Severity, SeverityWord.Of(finding.Severity));
+        _out.WriteLine($"{_paint.Strong(Place(finding.Location))}  {severity}  {Cells.Safe(finding.Check.Name)}");
+        _out.WriteLine();
+        WriteExcerpt(finding.Location, finding.Severity);
+        WriteLabelled("What", finding.What);
+        WriteLabelled("Why", finding.Why);
+        WriteLabelled("Do", finding.Advice);
+        foreach (var related in finding.Related)
+        {
+            WriteLabelled("See", $"{Place(related.Location)}  {Cells.Safe(related.Message)}", keepSpaces: true);
+            WriteExcerpt(related.Location, null);
+        }
+        foreach (var fix in finding.Fixes)
+        {
+            WriteLabelled("Fix", fix.IsSafe ? fix.Title : $"{fix.Title} (look the result over: it may change more)");
+        }
+        _out.WriteLine();
+    }
+
+    private void WriteExcerpt(Location location, Severity? severity)
+    {
+        var excerpt = Excerpt.Of(location.Source, location.Span, Math.Min(WidestExcerpt, terminal.Width - Gutter));
+        _out.WriteLine($"{_paint.Faint(Number(excerpt.Line).PadLeft(Gutter - 2))}  {excerpt.Text}".TrimEnd());
+
+        var underline = new string('~', excerpt.MarkWidth);
+        _out.Write(new string(' ', Gutter + excerpt.MarkColumn));
+        _out.Write(severity is { } s ? _paint.Severity(s, underline) : underline);
+        _out.WriteLine(excerpt.LastLine > excerpt.Line ? $" … to line {Number(excerpt.LastLine)}" : "");
+    }
+
+    /// <param name="label">At most five letters.</param>
+    /// <param name="text">Prose.</param>
+    /// <param name="keepSpaces">The text is laid out already and goes on one line as it is.</param>
+    private void WriteLabelled(string label, string text, bool keepSpaces = false)
+    {
+        var head = _paint.Faint($"  {label}".PadRight(Gutter));
+        foreach (var line in keepSpaces ? [text] : Wrap.Lines(text, terminal.Width - Gutter))
+        {
+            _out.WriteLine(head + line);
+            head = new string(' ', Gutter);
+        }
+    }
+
+    private static string Place(Location location)
+    {
+        var (line, column) = location.Source.PositionOf(location.Span.Start);
+        return $"{Cells.Safe(location.Source.Path)}:{Number(line + 1)}:{Number(column + 1)}";
+    }
+
+    private static string Number(int value) => value.ToString(CultureInfo.InvariantCulture);
+}

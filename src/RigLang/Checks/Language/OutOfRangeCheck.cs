@@ -1,0 +1,31 @@
+using RigLang.Findings;
+using RigLang.Symbols;
+
+namespace RigLang.Checks.Language;
+
+public sealed class OutOfRangeCheck : FaultCheck<OutOfRange>
+{
+    public override string Name => "out-of-range";
+    public override Severity Severity => Severity.Error;
+    public override string Title => "A number that cannot be";
+    public override string Why => "There is no such channel, voltage or jack, so nothing on stage can be set to it.";
+    public override string Advice => "Write a number within the bounds.";
+    public override string Source => "the language; MIDI channels 1 to 16 after MIDI 1.0";
+    public override string BadExample => """
+        gear Tern {
+          in midi : midi on din-5
+          part voice receives midi on channel 17
+        }
+        """;
+    public override string GoodExample => """
+        gear Tern {
+          in midi : midi on din-5
+          part voice receives midi on channel 16
+        }
+        """;
+
+    protected override void Tell(OutOfRange fault, Rig rig, Report report) =>
+        report.Add(this, fault.At, $"`{Shortened(fault.Text)}` is out of bounds: {fault.What} is {fault.Allowed}.");
+
+    private static string Shortened(string text) => text.Length <= 24 ? text : text[..24] + "…";
+}

@@ -1,0 +1,58 @@
+using RigLang.Findings;
+using RigLang.Symbols;
+using RigLang.Syntax;
+
+namespace RigLang.Checks.Language;
+
+public sealed class SyntaxError : FaultCheck<BadSyntax>
+{
+    public override string Name => "syntax-error";
+    public override Severity Severity => Severity.Error;
+    public override string Title => "A line that cannot be read";
+    public override string Why => "The line takes no part in the rig until it can be read. Every other line still counts.";
+    public override string Advice => "Compare the line with the reference, or with a line like it that works.";
+    public override string Source => "the language";
+    public override string BadExample => """
+        gear Tern {
+          out line audio mono line on ts 6.35 mm
+        }
+        """;
+    public override string GoodExample => """
+        gear Tern {
+          out line : audio mono line on ts 6.35 mm
+        }
+        """;
+
+    protected override void Tell(BadSyntax fault, Rig rig, Report report)
+    {
+        if (fault.Fault.Outline is not null)
+        {
+            return;
+        }
+        var wanted = fault.Fault.Expected.Count == 0 ? "something else" : Wording.Or(fault.Fault.Expected);
+        switch (fault.Fault.Found)
+        {
+            case null:
+                report.Add(this, fault.At, $"The line ends too early: next should come {wanted}.", advice: $"Go on with {wanted}.");
+                break;
+            case { Kind: TokenKind.OpenString }:
+                report.Add(this, fault.At, "This quote is not closed on its line.", advice: "Put a straight double quote (\") at the end of the name or text.");
+                break;
+            case { Kind: TokenKind.Bad } bad when fault.At.Source.Content.AsSpan(bad.Start, bad.Length).IndexOfAny('“', '”', '„') >= 0:
+                report.Add(this, fault.At, "These are typographic quotes.", advice: "Use straight double quotes (\"), as a keyboard types them.");
+                break;
+            case { Kind: TokenKind.Bad } bad when fault.At.Source.Content[bad.Start] is '[':
+                report.Add(this, fault.At, "A range is not written with brackets.", advice: "Write the first and the last name: out1..out5.");
+                break;
+            case { Kind: TokenKind.Bad } bad:
+                report.Add(this, fault.At, $"`{Visible(fault.At.Source.Content.AsSpan(bad.Start, bad.Length))}` means nothing here: wanted was {wanted}.",
+                    advice: "A name with other characters than letters, digits, _ and - goes in double quotes: \"CH 3/4\".");
+                break;
+            case { } found:
+                report.Add(this, fault.At, $"`{Visible(fault.At.Source.Content.AsSpan(found.Start, found.Length))}` does not fit here: wanted was {wanted}.");
+                break;
+        }
+    }
+
+    private static string Visible(ReadOnlySpan<char> text) => text.Length > 40 ? string.Concat(text[..40], "…") : text.ToString();
+}

@@ -1,0 +1,54 @@
+using RigLang.Findings;
+using RigLang.Symbols;
+using RigLang.Text;
+
+namespace RigLang.Checks.Language;
+
+public sealed class UnknownNameCheck : FaultCheck<UnknownName>
+{
+    /// <summary>Looking for a near name costs time that grows with the file; after so many the first ones are what matters.</summary>
+    private const int MostSuggestions = 100;
+
+    public override string Name => "unknown-name";
+    public override Severity Severity => Severity.Error;
+    public override string Title => "A name that nothing has";
+    public override string Why => "Nothing can be said about what this line connects or sets.";
+    public override string Advice => "Correct the name, or declare what it names.";
+    public override string Source => "the language";
+    public override string BadExample => """
+        gear Weir {
+          in  in   : midi on din-5
+          out out1 : midi on din-5
+          route in to out2
+        }
+        """;
+    public override string GoodExample => """
+        gear Weir {
+          in  in   : midi on din-5
+          out out1 : midi on din-5
+          route in to out1
+        }
+        """;
+
+    protected override void Tell(UnknownName fault, Rig rig, Report report)
+    {
+        var what = $"There is no {fault.Kind} called `{fault.Name}`.";
+        if (fault.Kind is "gear" or "lead" && SharedLibrary.FileDeclaring(fault.Name) is { } file)
+        {
+            var top = new Location(fault.At.Source, new TextSpan(0, 0));
+            report.Add(this, fault.At, what, advice: $"It is in the library: add the line import \"{file}\".",
+                fixes: [Wording.Replace($"Import \"{file}\"", top, $"import \"{file}\"\n", isSafe: true)]);
+            return;
+        }
+        var near = report.Findings.Count < MostSuggestions ? Wording.Nearest(fault.Name, fault.Known) : null;
+        if (near is not null)
+        {
+            report.Add(this, fault.At, what, advice: $"Did you mean `{near}`?",
+                fixes: [Wording.Replace($"Change to {near}", fault.At, Wording.Written(near))]);
+            return;
+        }
+        report.Add(this, fault.At, what, advice: fault.Known.Count == 0
+            ? $"Declare it first: there is no {fault.Kind} yet."
+            : $"Use one of {Wording.Or(fault.Known.Order(StringComparer.Ordinal).Take(9))}, or declare it.");
+    }
+}

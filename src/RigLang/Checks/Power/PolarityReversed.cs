@@ -1,0 +1,47 @@
+using RigLang.Findings;
+using RigLang.Symbols;
+using RigLang.Wiring;
+
+namespace RigLang.Checks.Power;
+
+public sealed class PolarityReversed : Check
+{
+    public override string Name => "polarity-reversed";
+    public override Severity Severity => Severity.Error;
+    public override string Title => "A supply connected with plus and minus swapped";
+    public override string Why => "Reversed polarity can destroy the device in the moment the plug goes in.";
+    public override string Advice => "Take a supply with the polarity printed at the jack, or a polarity-reversing lead.";
+    public override string Source => "IEC 60417-5926 for the symbol; common practice";
+    public override string BadExample => """
+        gear Brick {
+          out out : dc 9 V centre-negative, 500 mA on captive barrel 5.5x2.1 mm
+        }
+        gear Tern {
+          in power : dc 9 V centre-positive, 250 mA on barrel 5.5x2.1 mm
+        }
+        device brick : Brick
+        device bass  : Tern
+        connect brick.out to bass.power
+        """;
+    public override string GoodExample => BadExample.Replace("centre-negative", "centre-positive", StringComparison.Ordinal);
+
+    public override void Run(Rig rig, Report report)
+    {
+        foreach (var (load, plus, hookup) in PowerWalk.Loads(rig, Role.Plus))
+        {
+            if (load.Jack.Port.Signal is { Polarity: not Polarity.Either } && PowerWalk.ReversedSupply(rig, load, plus) is { } supply)
+            {
+                report.Add(this, hookup.Connection.At, $"{supply} puts its minus on the plus of {load}{Words(supply, load)}.",
+                    related: [Wording.Also(supply.Jack.Port.At, $"{supply} is declared here"), Wording.Also(load.Jack.Port.At, $"{load} is declared here")]);
+            }
+        }
+    }
+
+    private static string Words(JackRef supply, JackRef load) =>
+        (supply.Jack.Port.Signal?.Polarity, load.Jack.Port.Signal?.Polarity) switch
+        {
+            (Polarity.CentreNegative, Polarity.CentrePositive) => ": centre-negative into centre-positive",
+            (Polarity.CentrePositive, Polarity.CentreNegative) => ": centre-positive into centre-negative",
+            _ => "",
+        };
+}

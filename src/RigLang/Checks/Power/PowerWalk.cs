@@ -1,0 +1,51 @@
+using RigLang.Symbols;
+using RigLang.Wiring;
+
+namespace RigLang.Checks.Power;
+
+/// <summary>What the power checks ask of the nets.</summary>
+internal static class PowerWalk
+{
+    /// <summary>Every jack with a plug in it that takes power through contacts of the given role, and the contact.</summary>
+    public static IEnumerable<(JackRef Jack, int Contact, Hookup Hookup)> Loads(Rig rig, Role role)
+    {
+        for (var seat = 0; seat < rig.Nets.SeatCount; seat++)
+        {
+            if (rig.Wiring.Plugged[seat] is not { IsSound: true } hookup)
+            {
+                continue;
+            }
+            var jack = rig.Nets.Jack(seat);
+            for (var i = 0; i < jack.Jack.Roles.Count; i++)
+            {
+                if (jack.Jack.Roles[i].Role == role && jack.Jack.Roles[i].Drive == Drive.In)
+                {
+                    yield return (jack, rig.Nets.Contact(seat, i), hookup);
+                    break;
+                }
+            }
+        }
+    }
+
+    /// <summary>The contact of this role of the same jack, or -1.</summary>
+    public static int Sibling(Rig rig, JackRef jack, Role role)
+    {
+        for (var i = 0; i < jack.Jack.Roles.Count; i++)
+        {
+            if (jack.Jack.Roles[i].Role == role)
+            {
+                return rig.Nets.Contact(jack.Id, i);
+            }
+        }
+        return -1;
+    }
+
+    /// <summary>True when the supply's minus is on the load's plus, or its plus on the load's minus.</summary>
+    public static JackRef? ReversedSupply(Rig rig, JackRef load, int plus)
+    {
+        var minus = Sibling(rig, load, Role.Minus);
+        var source = rig.Nets.Find(plus, Role.Minus, Drive.Out);
+        source = source >= 0 || minus < 0 ? source : rig.Nets.Find(minus, Role.Plus, Drive.Out);
+        return source < 0 ? null : rig.Nets.Jack(rig.Nets.SeatOf(source));
+    }
+}

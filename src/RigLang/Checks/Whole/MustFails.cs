@@ -1,0 +1,44 @@
+using RigLang.Findings;
+using RigLang.Flow;
+
+namespace RigLang.Checks.Whole;
+
+public sealed class MustFails : Check
+{
+    public override string Name => "must-fails";
+    public override Severity Severity => Severity.Error;
+    public override string Title => "Something the players rely on does not arrive";
+    public override string Why => "A `must` line is a promise of the rig to the players, and it does not hold.";
+    public override string Advice => "Follow the way to where it ends and mend it there; if the promise is out of date, delete it.";
+    public override string Source => "the rig's own expectations";
+    public override string BadExample => """
+        gear Rook {
+          out midi : midi on din-5
+          track a sends midi
+        }
+        gear Tern {
+          in  midi : midi on din-5
+          part voice receives midi on channel any
+        }
+        device seq : Rook {
+          a on channel 2
+        }
+        device bass : Tern {
+          voice on channel 3
+        }
+        connect seq.midi to bass.midi
+        must notes from seq.a reach bass
+        """;
+    public override string GoodExample => BadExample.Replace("voice on channel 3", "voice on channel 2", StringComparison.Ordinal);
+
+    public override void Run(Rig rig, Report report)
+    {
+        foreach (var outcome in rig.Outcomes.Where(o => o.Expectation.Must && !o.Holds))
+        {
+            report.Add(this, outcome.Failed!.At, $"{outcome.Expectation.What} from {outcome.Expectation.From.Text} {Does(outcome)} not reach {outcome.Failed.Text}: {outcome.Stopped}.",
+                related: outcome.Hops.Select(h => new RelatedPlace(h.At, h.Text)));
+        }
+    }
+
+    private static string Does(Outcome outcome) => outcome.Expectation.What is "audio" or "power" or "clock" ? "does" : "do";
+}

@@ -1,0 +1,51 @@
+using RigLang.Findings;
+
+namespace RigLang.Checks.Whole;
+
+public sealed class NeverFails : Check
+{
+    public override string Name => "never-fails";
+    public override Severity Severity => Severity.Error;
+    public override string Title => "Something arrives where it must never arrive";
+    public override string Why => "A `never` line is a promise of the rig to the players, and there is a way through.";
+    public override string Advice => "Break the way at one of its places: a filter that drops it, or another cable.";
+    public override string Source => "the rig's own expectations";
+    public override string BadExample => """
+        gear Keys {
+          out midi : midi on din-5
+          clock sends midi
+        }
+        gear Weir {
+          in  in   : midi on din-5
+          out out1 : midi on din-5
+          route in to out1
+          filters any
+        }
+        gear Tern {
+          in midi : midi on din-5
+          clock follows internal, midi
+        }
+        device keys : Keys
+        device thru : Weir
+        device bass : Tern {
+          clock midi
+        }
+        connect keys.midi to thru.in
+        connect thru.out1 to bass.midi
+        never start, stop from keys reach bass
+        """;
+    public override string GoodExample => BadExample.Replace("device thru : Weir", """
+        device thru : Weir {
+          in drops start, stop
+        }
+        """, StringComparison.Ordinal);
+
+    public override void Run(Rig rig, Report report)
+    {
+        foreach (var outcome in rig.Outcomes.Where(o => !o.Expectation.Must && !o.Holds))
+        {
+            report.Add(this, outcome.Failed!.At, $"{outcome.Expectation.What} from {outcome.Expectation.From.Text} can reach {outcome.Failed.Text}: {string.Join(", then ", outcome.Hops.Select(h => h.Text))}.",
+                related: outcome.Hops.Select(h => new RelatedPlace(h.At, h.Text)));
+        }
+    }
+}

@@ -1,0 +1,53 @@
+using RigLang.Findings;
+using RigLang.Symbols;
+using RigLang.Trade;
+
+namespace RigLang.Checks.Wiring;
+
+public sealed class LeadTooShort : Check
+{
+    public override string Name => "lead-too-short";
+    public override Severity Severity => Severity.Error;
+    public override string Title => "A lead shorter than the way it has to go";
+    public override string Why => "It does not reach, or it hangs tight between two boxes and pulls a plug out.";
+    public override string Advice => "Take a longer lead: the way along the table and down to the jacks is about a quarter more than the straight line.";
+    public override string Source => "geometry; a quarter more for the routed way is common practice";
+    public override string BadExample => """
+        import "shared/leads.rig"
+        gear Rook {
+          out midi : midi on din-5
+        }
+        gear Tern {
+          in midi : midi on din-5
+        }
+        device seq  : Rook at (0 m, 0 m)
+        device bass : Tern at (1.5 m, 2 m)
+        connect seq.midi to bass.midi with MidiDin 1.5 m
+        """;
+    public override string GoodExample => BadExample.Replace("MidiDin 1.5 m", "MidiDin 3 m", StringComparison.Ordinal);
+
+    public override void Run(Rig rig, Report report)
+    {
+        foreach (var hookup in rig.Wiring.Hookups.Where(h => h.IsSound))
+        {
+            var connection = hookup.Connection;
+            if (connection.Leads.Count == 0 || connection.Leads.Exists(l => l.Length is null))
+            {
+                continue;
+            }
+            var length = connection.Leads.Sum(l => l.Length!.Value.Value);
+            var pairs = connection.From.SelectMany(_ => connection.To, (from, to) => (From: from.Device, To: to.Device));
+            var (a, b) = pairs.MaxBy(pair => Distance(pair.From, pair.To));
+            if (Distance(a, b) is var distance && distance > length)
+            {
+                report.Add(this, connection.Leads[0].At,
+                    $"{new Metre(length)} does not reach: {a.Name} and {b.Name} stand {new Metre(Math.Round(distance, 2))} apart in a straight line.",
+                    related: [Wording.Also(a.At, $"{a.Name} is placed here"), Wording.Also(b.At, $"{b.Name} is placed here")]);
+            }
+        }
+    }
+
+    /// <summary>Straight line in metres; 0 when one of them has no place.</summary>
+    private static double Distance(DeviceSymbol a, DeviceSymbol b) =>
+        a.Place is var (x1, y1) && b.Place is var (x2, y2) ? Math.Sqrt(Math.Pow(x1.Value - x2.Value, 2) + Math.Pow(y1.Value - y2.Value, 2)) : 0;
+}

@@ -1,0 +1,161 @@
+using RigLang.Symbols;
+using RigLang.Wiring;
+
+namespace RigLang.Flow;
+
+/// <summary>A port of a device on the table.</summary>
+public readonly record struct PortRef(DeviceSymbol Device, PortSymbol Port)
+{
+    public override string ToString() => $"{Device.Name}.{Port.Name}";
+}
+
+/// <summary>A signal that really gets from one port to another, as the nets show it.</summary>
+/// <param name="Kind">What the receiving port takes it for.</param>
+public sealed record Link(PortRef From, PortRef To, SignalKind Kind, Hookup Hookup);
+
+/// <summary>
+/// Every working port-to-port link, read off the nets: a MIDI loop that closes, a clock that meets its input, supply
+/// contacts that meet a load the right way round, an output that an audio input hears.
+/// </summary>
+public sealed class LinkTable
+{
+    private static readonly IReadOnlyList<Link> None = [];
+    private Dictionary<PortRef, List<Link>>? _from;
+    private Dictionary<PortRef, List<Link>>? _to;
+
+    private LinkTable(List<Link> links, List<Arrival> arrivals)
+    {
+        Links = links;
+        Arrivals = arrivals;
+    }
+
+    public IReadOnlyList<Link> Links { get; }
+
+    /// <summary>What every plugged audio input hears.</summary>
+    public IReadOnlyList<Arrival> Arrivals { get; }
+
+    public IReadOnlyList<Link> LeavingFrom(PortRef port) => (_from ??= Index(l => l.From)).GetValueOrDefault(port) ?? None;
+
+    public IReadOnlyList<Link> ArrivingAt(PortRef port) => (_to ??= Index(l => l.To)).GetValueOrDefault(port) ?? None;
+
+    public int Count(SignalKind kind) => Links.Count(l => l.Kind == kind);
+
+    public static LinkTable Of(RigWiring wiring)
+    {
+        var links = new List<Link>();
+        var arrivals = new List<Arrival>();
+        for (var seat = 0; seat < wiring.Nets.SeatCount; seat++)
+        {
+            if (wiring.Plugged[seat] is { } hookup)
+            {
+                FindLinks(wiring, seat, hookup, links, arrivals);
+            }
+        }
+        return new LinkTable(links, arrivals);
+    }
+
+    private static void FindLinks(RigWiring wiring, int seat, Hookup hookup, List<Link> links, List<Arrival> arrivals)
+    {
+        var nets = wiring.Nets;
+        var jack = nets.Jack(seat);
+        if (jack.Jack.Port.Signal is not { } signal || jack.Jack.Port.IsPassive)
+        {
+            return;
+        }
+        switch (signal.Kind)
+        {
+            case SignalKind.Audio or SignalKind.Insert:
+                foreach (var arrival in Wiring.Arrivals.At(nets, seat))
+                {
+                    arrivals.Add(arrival);
+                    foreach (var term in arrival.Terms)
+                    {
+                        AddOnce(term.Seat, SignalKind.Audio);
+                    }
+                }
+                break;
+            case SignalKind.Midi:
+                AddIfBothMeet(Role.MidiSource, Role.MidiSink, SignalKind.Midi);
+                break;
+            case SignalKind.Pulse:
+                AddIfMet(Role.Pulse, SignalKind.Pulse);
+                break;
+            case SignalKind.Control:
+                AddIfMet(Role.Control, SignalKind.Control);
+                break;
+            case SignalKind.DinSync:
+                AddIfBothMeet(Role.SyncRun, Role.SyncClock, SignalKind.DinSync);
+                break;
+            case SignalKind.Dc:
+                AddIfBothMeet(Role.Plus, Role.Minus, SignalKind.Dc);
+                break;
+            case SignalKind.Ac:
+                AddIfMet(Role.Ac, SignalKind.Ac);
+                break;
+            case SignalKind.Mains:
+                AddIfBothMeet(Role.Line, Role.Neutral, SignalKind.Mains);
+                break;
+            case SignalKind.Usb:
+                AddIfBothMeet(Role.DataPlus, Role.DataMinus, SignalKind.Usb);
+                AddIfBothMeet(Role.Plus, Role.Minus, SignalKind.Dc);
+                break;
+        }
+
+        void AddIfMet(Role role, SignalKind kind)
+        {
+            if (DriverOf(role) is >= 0 and var driver)
+            {
+                AddOnce(nets.SeatOf(driver), kind);
+            }
+        }
+
+        void AddIfBothMeet(Role first, Role second, SignalKind kind)
+        {
+            if (DriverOf(first) is >= 0 and var a && DriverOf(second) is >= 0 and var b && nets.SeatOf(a) == nets.SeatOf(b))
+            {
+                AddOnce(nets.SeatOf(a), kind);
+            }
+        }
+
+        int DriverOf(Role role)
+        {
+            for (var i = 0; i < jack.Jack.Roles.Count; i++)
+            {
+                if (jack.Jack.Roles[i].Role == role && jack.Jack.Roles[i].Drive == Drive.In)
+                {
+                    return nets.Find(nets.Contact(seat, i), role, Drive.Out);
+                }
+            }
+            return -1;
+        }
+
+        void AddOnce(int fromSeat, SignalKind kind)
+        {
+            var from = nets.Jack(fromSeat);
+            var link = new Link(new PortRef(from.Device, from.Jack.Port), new PortRef(jack.Device, jack.Jack.Port), kind, hookup);
+            // A stereo pair is one link: the jacks of a port stand beside one another.
+            for (var i = links.Count - 1; i >= 0 && links[i].To == link.To; i--)
+            {
+                if (links[i].From == link.From && links[i].Kind == kind)
+                {
+                    return;
+                }
+            }
+            links.Add(link);
+        }
+    }
+
+    private Dictionary<PortRef, List<Link>> Index(Func<Link, PortRef> key)
+    {
+        var index = new Dictionary<PortRef, List<Link>>();
+        foreach (var link in Links)
+        {
+            if (!index.TryGetValue(key(link), out var list))
+            {
+                index[key(link)] = list = [];
+            }
+            list.Add(link);
+        }
+        return index;
+    }
+}

@@ -1,0 +1,13 @@
+using RigLang.Text;
+using RigLang.Symbols;
+
+namespace RigLang.Flow;
+
+/// <summary>One step of a path: where, and what happens there.</summary>
+public sealed record Hop(Location At, string Text);
+
+/// <summary>
+/// What became of one `must` or `never`. <see cref="Hops"/> is the path of what arrives, or the way to the nearest point
+/// that is reached; <see cref="Stopped"/> says what stops it there.
+/// </summary>
+public sealed record Outcome(ExpectationSymbol Expectation, bool Holds, Target? Failed, IReadOnlyList<Hop> Hops, string Stopped);

@@ -1,0 +1,39 @@
+using RigLang.Findings;
+using RigLang.Symbols;
+
+namespace RigLang;
+
+/// <summary>What was verified, counted: silence must not be mistaken for success.</summary>
+internal static class RigFacts
+{
+    public static System.Collections.Immutable.ImmutableArray<Fact> Of(Rig rig)
+    {
+        var facts = new List<Fact>
+        {
+            new(rig.Names.Devices.Count, Plural(rig.Names.Devices.Count, "device")),
+            new(rig.Wiring.Hookups.Count, Plural(rig.Wiring.Hookups.Count, "connection")),
+        };
+        Add(rig.Wiring.Hookups.Count(h => h.IsLeadChosen), "connection without a named lead, the simplest that fits taken", "connections without a named lead, the simplest that fits taken");
+        AddLinks("MIDI link whose current loop closes", "MIDI links whose current loops close", SignalKind.Midi);
+        AddLinks("clock pulse link", "clock pulse links", SignalKind.Pulse, SignalKind.DinSync);
+        AddLinks("audio link with every channel where it belongs", "audio links with every channel where it belongs", SignalKind.Audio);
+        AddLinks("supply link with the right voltage and polarity", "supply links with the right voltage and polarity", SignalKind.Dc, SignalKind.Ac);
+        AddLinks("mains link", "mains links", SignalKind.Mains);
+        AddLinks("USB data link to a host", "USB data links to a host", SignalKind.Usb);
+        AddLinks("control link", "control links", SignalKind.Control);
+        Add(rig.Outcomes.Count(o => o.Holds), "expectation holds", "expectations hold");
+        return [.. facts];
+
+        void Add(int count, string one, string many)
+        {
+            if (count > 0)
+            {
+                facts.Add(new Fact(count, count == 1 ? one : many));
+            }
+        }
+
+        void AddLinks(string one, string many, params SignalKind[] kinds) => Add(rig.Links.Links.Count(l => kinds.Contains(l.Kind)), one, many);
+    }
+
+    private static string Plural(int count, string noun) => count == 1 ? noun : noun + "s";
+}

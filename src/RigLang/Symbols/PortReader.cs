@@ -1,0 +1,253 @@
+using RigLang.Syntax;
+using RigLang.Trade;
+using RigLang.Wiring;
+
+namespace RigLang.Symbols;
+
+/// <summary>What a port line says, as a signal and its jacks.</summary>
+internal static class PortReader
+{
+    private static readonly string[] SignalWords =
+        ["midi", "pulse", "din-sync", "audio", "insert", "control", "dc", "ac", "mains", "usb"];
+
+    /// <summary>The signal, or null when it cannot be read; says why.</summary>
+    public static Signal? ReadSignal(PortLine line, Reading reading)
+    {
+        var first = line.Signal[0];
+        var kind = KindOf(first.IsWord ? first.Value.Text! : "");
+        if (kind is not { } known)
+        {
+            reading.Note(new UnknownWord(reading.At(first.Span), reading.Source.Slice(first.Span), "the signal of a port", SignalWords));
+            return null;
+        }
+        var signal = new Signal(known);
+        var word = first.Value.Text!;
+        var figures = FiguresOf(known);
+        var seen = new List<Dimension>();
+        foreach (var node in line.Signal.Skip(1))
+        {
+            if (node.IsWord)
+            {
+                if (ApplyWord(signal, node.Value.Text!) is { } changed)
+                {
+                    signal = changed;
+                }
+                else
+                {
+                    reading.Note(new UnknownWord(reading.At(node.Span), node.Value.Text!, $"{Article(word)} {word} port", WordsOf(known)));
+                }
+                continue;
+            }
+            var wanted = figures.Where(d => !seen.Contains(d)).ToArray();
+            if (reading.Quantity(node, wanted.Length == 0 ? figures : wanted) is { } quantity)
+            {
+                seen.Add(quantity.Dimension);
+                signal = ApplyFigure(signal, quantity.Dimension, quantity.Value, quantity.UpTo);
+            }
+        }
+        return signal;
+    }
+
+    /// <summary>The jacks behind `on`, added to the port. Notes what cannot be.</summary>
+    public static void ReadJacks(PortLine line, PortSymbol port, Reading reading)
+    {
+        if (port.Signal is not { } signal)
+        {
+            return;
+        }
+        if (line.On.Count == 0)
+        {
+            reading.Note(new IncompleteDeclaration(reading.At(line.Span), $"the port `{port.Name}`", "its connector, such as `on ts 6.35 mm`"));
+            return;
+        }
+        var count = 1;
+        var words = line.On;
+        if (words[0] is { Value.Kind: TokenKind.Number, Unit.Text: not "mm" } counted)
+        {
+            // `2 ts 6.35 mm` reads as a number with the unit word `ts`: the count, and the first word of the connector.
+            count = reading.Whole(counted.Value, "the number of jacks of one port", 1, 2) ?? 1;
+            words = [new AttributeNode(new Token(TokenKind.Word, Keyword.None, counted.Unit!.Value.Span.Start, counted.Unit.Value.Span.Length, counted.Unit.Value.Text), null, null), .. words.Skip(1)];
+        }
+        if (reading.Connector(words, out var rest) is not { } form)
+        {
+            port.Signal = null;
+            return;
+        }
+        var captive = false;
+        foreach (var node in rest)
+        {
+            switch (node.IsWord ? node.Value.Text : null)
+            {
+                case "captive":
+                    captive = true;
+                    break;
+                case "type-a":
+                    port.Signal = signal = signal with { MidiWiring = MidiWiring.TypeA };
+                    break;
+                case "type-b":
+                    port.Signal = signal = signal with { MidiWiring = MidiWiring.TypeB };
+                    break;
+                default:
+                    reading.Note(new UnknownWord(reading.At(node.Span), reading.Source.Slice(node.Span), "a connector", ["captive", "type-a", "type-b"]));
+                    break;
+            }
+        }
+        if (signal.Kind == SignalKind.Midi && form.Family.StartsWith("phone", StringComparison.Ordinal) && form.Contacts.Count == 2)
+        {
+            port.Signal = signal = signal with { MidiWiring = MidiWiring.TwoPole };
+        }
+        if (signal.Balance == Balance.Unbalanced && !SaysUnbalanced(line) && !(signal.IsStereo && count == 1) && BalancedByConnector(signal, form))
+        {
+            port.Signal = signal = signal with { Balance = Balance.Balanced };
+        }
+        for (var i = 0; i < count; i++)
+        {
+            var side = count == 1 ? Side.Only : i == 0 ? Side.Left : Side.Right;
+            if (ContactRoles.Of(signal, form, side, port.IsOutput, isPassive: false) is not { } roles || (count == 2 && !signal.IsStereo))
+            {
+                reading.Note(new ImpossibleConnector(reading.At(line.On[0].Span.To(line.On[^1].Span)), signal.Describe(),
+                    count == 2 ? $"two {form}" : form.Name, PossibleFor(signal)));
+                port.Jacks.Clear();
+                port.Signal = null;
+                return;
+            }
+            port.Jacks.Add(new JackSymbol(port, side, form, captive)
+            {
+                Index = port.Gear.JackCount++,
+                FirstContact = port.Gear.ContactCount,
+                Roles = roles,
+            });
+            port.Gear.ContactCount += form.Contacts.Count;
+        }
+    }
+
+    /// <summary>What must be known of a port that drives or loads; a port that is only joined through need not say it.</summary>
+    public static void DemandFigures(PortLine line, PortSymbol port, Reading reading)
+    {
+        if (port.Signal is not { } signal || port.IsPassive || port.Jacks.Count == 0)
+        {
+            return;
+        }
+        if (signal.Kind is SignalKind.Dc or SignalKind.Ac && signal.Volts is null)
+        {
+            Ask("its voltage, such as 9 V");
+        }
+        else if (signal.Kind == SignalKind.Dc && signal.Polarity == Polarity.Unknown && port.Jacks[0].Form.IsBarrel)
+        {
+            Ask("`centre-positive` or `centre-negative`: the small circle diagram beside the jack (IEC 60417-5926) shows which");
+        }
+        else if (signal.Kind == SignalKind.Pulse && signal.Rate is null)
+        {
+            Ask("its rate, such as 2 ppqn");
+        }
+
+        void Ask(string missing)
+        {
+            reading.Note(new IncompleteDeclaration(reading.At(line.Signal[0].Span.To(line.Signal[^1].Span)), $"the port `{port.Name}`", missing));
+            port.Signal = null;
+        }
+    }
+
+    private static SignalKind? KindOf(string word) => word switch
+    {
+        "midi" => SignalKind.Midi,
+        "pulse" => SignalKind.Pulse,
+        "din-sync" => SignalKind.DinSync,
+        "audio" => SignalKind.Audio,
+        "insert" => SignalKind.Insert,
+        "control" => SignalKind.Control,
+        "dc" => SignalKind.Dc,
+        "ac" => SignalKind.Ac,
+        "mains" => SignalKind.Mains,
+        "usb" => SignalKind.Usb,
+        _ => null,
+    };
+
+    private static string Article(string word) => word is "audio" or "ac" or "insert" ? "an" : "a";
+
+    private static string[] WordsOf(SignalKind kind) => kind switch
+    {
+        SignalKind.Audio => ["mono", "stereo", "mic", "instrument", "line", "headphone", "speaker", "balanced", "unbalanced",
+            "impedance-balanced", "transformer-balanced", "phantom", "normalled", "isolated"],
+        SignalKind.Insert => ["mono"],
+        SignalKind.Dc => ["centre-positive", "centre-negative", "any-polarity", "isolated"],
+        SignalKind.Mains => ["earthed", "double-insulated"],
+        SignalKind.Usb => ["device", "host", "charger"],
+        _ => [],
+    };
+
+    private static Signal? ApplyWord(Signal signal, string word) => (signal.Kind, word) switch
+    {
+        (SignalKind.Audio, "mono") => signal with { IsStereo = false },
+        (SignalKind.Audio, "stereo") => signal with { IsStereo = true },
+        (SignalKind.Audio, "mic") => signal with { Level = AudioLevel.Mic },
+        (SignalKind.Audio, "instrument") => signal with { Level = AudioLevel.Instrument },
+        (SignalKind.Audio, "line") => signal with { Level = AudioLevel.Line },
+        (SignalKind.Audio, "headphone") => signal with { Level = AudioLevel.Headphone },
+        (SignalKind.Audio, "speaker") => signal with { Level = AudioLevel.Speaker },
+        (SignalKind.Audio, "balanced") => signal with { Balance = Balance.Balanced },
+        (SignalKind.Audio, "unbalanced") => signal with { Balance = Balance.Unbalanced },
+        (SignalKind.Audio, "impedance-balanced" or "transformer-balanced") => signal with { Balance = Balance.Forgiving },
+        (SignalKind.Audio, "phantom") => signal with { Phantom = true },
+        (SignalKind.Audio, "normalled") => signal with { Normalled = true },
+        (SignalKind.Audio or SignalKind.Dc, "isolated") => signal with { Isolated = true },
+        (SignalKind.Insert, "mono") => signal,
+        (SignalKind.Dc, "centre-positive") => signal with { Polarity = Polarity.CentrePositive },
+        (SignalKind.Dc, "centre-negative") => signal with { Polarity = Polarity.CentreNegative },
+        (SignalKind.Dc, "any-polarity") => signal with { Polarity = Polarity.Either },
+        (SignalKind.Mains, "earthed") => signal with { Earth = EarthClass.Earthed },
+        (SignalKind.Mains, "double-insulated") => signal with { Earth = EarthClass.DoubleInsulated },
+        // Not part of the language: read only so that the danger can be named.
+        (SignalKind.Mains, "unearthed" or "lifted" or "earth-lifted" or "ungrounded") => signal with { Earth = EarthClass.Lifted },
+        (SignalKind.Mains, "earth") => signal,
+        (SignalKind.Usb, "device") => signal with { Usb = UsbRole.Device },
+        (SignalKind.Usb, "host") => signal with { Usb = UsbRole.Host },
+        (SignalKind.Usb, "charger") => signal with { Usb = UsbRole.Charger },
+        _ => null,
+    };
+
+    private static Dimension[] FiguresOf(SignalKind kind) => kind switch
+    {
+        SignalKind.Pulse => [Dimension.PulseRate, Dimension.Voltage],
+        SignalKind.DinSync => [Dimension.PulseRate],
+        SignalKind.Audio => [Dimension.SignalLevel, Dimension.Resistance, Dimension.Voltage],
+        SignalKind.Insert => [Dimension.SignalLevel],
+        SignalKind.Control => [Dimension.Voltage],
+        SignalKind.Dc or SignalKind.Ac => [Dimension.Voltage, Dimension.Current],
+        SignalKind.Mains => [Dimension.Voltage, Dimension.Frequency, Dimension.Power, Dimension.ApparentPower, Dimension.Current],
+        SignalKind.Usb => [Dimension.Voltage, Dimension.Current],
+        _ => [],
+    };
+
+    private static Signal ApplyFigure(Signal signal, Dimension dimension, double value, double upTo) => dimension switch
+    {
+        Dimension.Voltage when signal.Kind is SignalKind.Dc or SignalKind.Ac or SignalKind.Mains or SignalKind.Usb =>
+            signal with { Volts = new VoltRange(new Volt(value), new Volt(upTo)) },
+        Dimension.Current => signal with { Current = new Ampere(value) },
+        Dimension.PulseRate => signal with { Rate = new Ppqn(value) },
+        Dimension.Power or Dimension.ApparentPower => signal with { Watts = value },
+        _ => signal,
+    };
+
+    private static bool SaysUnbalanced(PortLine line) => line.Signal.Any(n => n.IsWord && n.Value.Text == "unbalanced");
+
+    /// <summary>A mono jack with a contact to spare is balanced unless the gear says otherwise (common practice).</summary>
+    private static bool BalancedByConnector(Signal signal, Form form) =>
+        signal.Kind == SignalKind.Audio
+        && form.Name is "xlr-3" or "combo" or "trs 6.35 mm"
+        && signal.Level is AudioLevel.Line or AudioLevel.Mic;
+
+    private static string PossibleFor(Signal signal) => signal.Kind switch
+    {
+        SignalKind.Midi => "din-5, trs 3.5 mm, trs 2.5 mm or ts 3.5 mm",
+        SignalKind.Audio when signal.IsStereo => "trs 3.5 mm, trs 6.35 mm, trrs 3.5 mm, or a pair such as 2 ts 6.35 mm",
+        SignalKind.Audio => "ts 6.35 mm, trs 6.35 mm, xlr-3, combo, rca, ts 3.5 mm",
+        SignalKind.Insert => "trs 6.35 mm",
+        SignalKind.Pulse or SignalKind.Control => "ts 3.5 mm, trs 3.5 mm, ts 6.35 mm, trs 6.35 mm",
+        SignalKind.DinSync => "din-5",
+        SignalKind.Dc => "a barrel such as barrel 5.5x2.1 mm, or a USB connector",
+        SignalKind.Ac => "a barrel such as barrel 5.5x2.1 mm",
+        SignalKind.Mains => "mains, iec-c14, iec-c6 or iec-c8",
+        _ => "usb-a, usb-b, usb-b mini, usb-b micro or usb-c",
+    };
+}

@@ -1,0 +1,244 @@
+using System.Globalization;
+using RigLang.Syntax;
+using RigLang.Text;
+using RigLang.Trade;
+using RigLang.Wiring;
+
+namespace RigLang.Symbols;
+
+/// <summary>Reads the small things that all declarations share, and notes what is wrong with them.</summary>
+internal sealed class Reading(SourceText source, List<Fault> faults)
+{
+    /// <summary>A range of numbered names is one panel's jacks; nothing on a table has more.</summary>
+    private const int LongestRange = 128;
+
+    public SourceText Source { get; } = source;
+
+    public Location At(TextSpan span) => new(Source, span);
+
+    public void Note(Fault fault) => faults.Add(fault);
+
+    /// <summary>The names of a list, ranges written out. A range that is none is noted and left out.</summary>
+    public IEnumerable<Name> Expand(IReadOnlyList<NameRange> names)
+    {
+        foreach (var range in names)
+        {
+            if (range.Last is not { } last)
+            {
+                yield return range.First;
+                continue;
+            }
+            foreach (var name in ExpandRange(range.First, last))
+            {
+                yield return name;
+            }
+        }
+    }
+
+    public IEnumerable<Name> ExpandRange(Name first, Name last)
+    {
+        var span = first.Span.To(last.Span);
+        if (Split(first.Text) is var (prefix, from) && Split(last.Text) is var (prefix2, to)
+            && prefix == prefix2 && from <= to && to - from < LongestRange)
+        {
+            for (var i = from; i <= to; i++)
+            {
+                yield return new Name(prefix + i.ToString(CultureInfo.InvariantCulture), span);
+            }
+            yield break;
+        }
+        Note(new OutOfRange(At(span), "the range", $"{first}..{last}", "the same name with a lower and a higher number, such as out1..out5"));
+
+        static (string Prefix, int Number)? Split(string name)
+        {
+            var digits = name.Length;
+            while (digits > 0 && char.IsAsciiDigit(name[digits - 1]))
+            {
+                digits--;
+            }
+            return digits < name.Length && int.TryParse(name.AsSpan(digits), CultureInfo.InvariantCulture, out var number)
+                ? (name[..digits], number)
+                : null;
+        }
+    }
+
+    /// <summary>The quantity in base units, or null when it is not one of <paramref name="wanted"/>; says why.</summary>
+    public (Dimension Dimension, double Value, double UpTo)? Quantity(AttributeNode node, params ReadOnlySpan<Dimension> wanted)
+    {
+        if (node.Unit is not { } unit)
+        {
+            Note(new IncompleteDeclaration(At(node.Span), $"`{Source.Slice(node.Span)}`", "its unit, such as " + ExampleOf(wanted)));
+            return null;
+        }
+        return Quantity(node.Value, node.UpTo, unit, wanted);
+    }
+
+    public double? Quantity(QuantityNode node, params ReadOnlySpan<Dimension> wanted) =>
+        Quantity(node.Number, null, node.Unit, wanted)?.Value;
+
+    public Metre? Length(QuantityNode? node) =>
+        node is not null && Quantity(node, Dimension.Length) is { } metres ? new Metre(metres) : null;
+
+    private (Dimension Dimension, double Value, double UpTo)? Quantity(Token number, Token? upTo, Name unit, ReadOnlySpan<Dimension> wanted)
+    {
+        if (!Units.Table.TryGetValue(unit.Text, out var found))
+        {
+            Note(new UnknownUnit(At(unit.Span), unit.Text));
+            return null;
+        }
+        var span = number.Span.To(unit.Span);
+        if (!wanted.Contains(found.Dimension))
+        {
+            Note(new WrongDimension(At(span), Source.Slice(span), found.Dimension, [.. wanted]));
+            return null;
+        }
+        var value = Number(number) * found.InBaseUnits;
+        var last = upTo is { } end ? Number(end) * found.InBaseUnits : value;
+        if (unit.Text == "dBV")
+        {
+            value += SignalLevels.DbuOfZeroDbv;
+            last += SignalLevels.DbuOfZeroDbv;
+        }
+        var (low, high) = Bounds(found.Dimension);
+        if (!(value >= low && last <= high && value <= last))
+        {
+            Note(new OutOfRange(At(span), Units.Describe(found.Dimension), Source.Slice(span),
+                $"{Units.Figure(low)} to {Units.Figure(high)} {Units.Of(found.Dimension).First()}"));
+            return null;
+        }
+        return (found.Dimension, value, last);
+    }
+
+    /// <summary>A whole number within bounds, or null; says why.</summary>
+    public int? Whole(Token token, string what, int low, int high)
+    {
+        if (token.Kind == TokenKind.Number && int.TryParse(token.Text, NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out var value)
+            && value >= low && value <= high)
+        {
+            return value;
+        }
+        Note(new OutOfRange(At(token.Span), what, token.Text ?? Source.Slice(token.Span), $"{low} to {high}"));
+        return null;
+    }
+
+    /// <summary>The channels that a gear's part or track can be set to; nothing written means any.</summary>
+    public ChannelChoice ChannelChoice(ChannelNode? node)
+    {
+        if (node is null || node.Value.Text == "any")
+        {
+            return Symbols.ChannelChoice.Any;
+        }
+        var first = Whole(node.Value, "a MIDI channel", 1, 16);
+        var last = node.UpTo is { } upTo ? Whole(upTo, "a MIDI channel", 1, 16) : first;
+        return first is { } f && last is { } l && f <= l ? new ChannelChoice(f, l) : Symbols.ChannelChoice.Any;
+    }
+
+    public MessageKinds Kinds(IReadOnlyList<KindNode> nodes)
+    {
+        var kinds = MessageKinds.None;
+        foreach (var node in nodes)
+        {
+            if (MessageKindNames.Table.TryGetValue(node.Text, out var kind))
+            {
+                kinds |= kind;
+            }
+            else
+            {
+                Note(new UnknownWord(At(node.Span), node.Text, "a list of MIDI messages", [.. MessageKindNames.Table.Keys.Order(StringComparer.Ordinal)]));
+            }
+        }
+        return kinds;
+    }
+
+    /// <summary>
+    /// A connector out of a description: <c>trs 3.5 mm</c>, <c>usb-b mini</c>, <c>barrel 5.5x2.1 mm</c>. The words it does not use
+    /// are handed back. Null when there is none, which is noted.
+    /// </summary>
+    public Form? Connector(IReadOnlyList<AttributeNode> words, out List<AttributeNode> rest)
+    {
+        rest = [];
+        Form? form = null;
+        for (var i = 0; i < words.Count; i++)
+        {
+            if (form is not null || !words[i].IsWord)
+            {
+                rest.Add(words[i]);
+                continue;
+            }
+            var word = words[i].Value.Text!;
+            var next = i + 1 < words.Count ? words[i + 1] : null;
+            if (word == "barrel")
+            {
+                form = next is { Value.Kind: TokenKind.Size, Unit.Text: "mm" } ? BarrelOf(next.Value.Text!) : null;
+                if (form is null)
+                {
+                    Note(new IncompleteDeclaration(At(words[i].Span), "a barrel connector", "its outer and inner size, such as barrel 5.5x2.1 mm"));
+                    return null;
+                }
+                i++;
+            }
+            else if (next is not null && Forms.Find($"{word} {Source.Slice(next.Value.Span)}{(next.Unit is { } u ? " " + u.Text : "")}") is { } two)
+            {
+                form = two;
+                i++;
+            }
+            else if (Forms.Find(word) is { } one)
+            {
+                form = one;
+            }
+            else
+            {
+                rest.Add(words[i]);
+            }
+        }
+        if (form is null)
+        {
+            var span = words.Count == 0 ? default : words[0].Span.To(words[^1].Span);
+            Note(new UnknownWord(At(span), Source.Slice(span), "a connector", KnownConnectors));
+        }
+        return form;
+    }
+
+    public static IReadOnlyList<string> KnownConnectors { get; } = [.. Forms.All.Select(f => f.Name), "barrel 5.5x2.1 mm"];
+
+    private static Form? BarrelOf(string size)
+    {
+        var parts = size.Split('x');
+        var outer = double.Parse(parts[0], CultureInfo.InvariantCulture);
+        var inner = double.Parse(parts[1], CultureInfo.InvariantCulture);
+        return outer > 0 && inner > 0 && outer < 50 && inner < outer ? Forms.Barrel(outer, inner) : null;
+    }
+
+    private static double Number(Token token) =>
+        double.TryParse(token.Text, NumberStyles.Float, CultureInfo.InvariantCulture, out var value) ? value : double.NaN;
+
+    private static string ExampleOf(ReadOnlySpan<Dimension> wanted)
+    {
+        foreach (var dimension in wanted)
+        {
+            return Units.Of(dimension).First();
+        }
+        return "V";
+    }
+
+    /// <summary>What can stand on a table of instruments; beyond that it is a slip of the keys. In the first unit of the dimension.</summary>
+    private static (double Low, double High) Bounds(Dimension dimension) => dimension switch
+    {
+        Dimension.Voltage => (0, 1000),
+        Dimension.Current => (0, 200),
+        Dimension.Power or Dimension.ApparentPower => (0, 100_000),
+        Dimension.Length => (0, 1000),
+        Dimension.Time => (0, 604_800),
+        Dimension.Frequency => (0, 1_000_000),
+        Dimension.Tempo => (1, 1000),
+        Dimension.PulseRate => (1, 960),
+        Dimension.SignalLevel => (-150, 60),
+        Dimension.Gain => (-150, 150),
+        Dimension.Resistance => (0, 1e9),
+        Dimension.Energy => (0, 1e6),
+        Dimension.Charge => (0, 1e5),
+        Dimension.WordLength => (1, 64),
+        Dimension.WireGauge => (0, 40),
+        _ => (double.MinValue, double.MaxValue),
+    };
+}

@@ -1,0 +1,125 @@
+using RigLang.Trade;
+
+namespace RigLang.Symbols;
+
+/// <summary>What a port carries.</summary>
+public enum SignalKind
+{
+    Midi,
+    /// <summary>Analogue clock pulses on one contact.</summary>
+    Pulse,
+    /// <summary>Run and clock at 5 V on a DIN socket.</summary>
+    DinSync,
+    Audio,
+    /// <summary>An insert: send and return on one jack.</summary>
+    Insert,
+    /// <summary>A control voltage, an expression pedal, a foot switch.</summary>
+    Control,
+    Dc,
+    Ac,
+    Mains,
+    Usb,
+}
+
+public enum AudioLevel
+{
+    Line,
+    Mic,
+    Instrument,
+    Headphone,
+    Speaker,
+}
+
+public enum Balance
+{
+    Unbalanced,
+    /// <summary>Two driven or received contacts; for an output, both are driven by amplifiers.</summary>
+    Balanced,
+    /// <summary>An output whose cold contact may be tied to ground without harm: impedance- or transformer-balanced.</summary>
+    Forgiving,
+}
+
+public enum Polarity
+{
+    Unknown,
+    CentrePositive,
+    CentreNegative,
+    /// <summary>A load that takes either.</summary>
+    Either,
+}
+
+/// <summary>IEC 61140 protection of a mains port.</summary>
+public enum EarthClass
+{
+    /// <summary>Class I: protective earth through the plug.</summary>
+    Earthed,
+    /// <summary>Class II: double insulated, no earth contact.</summary>
+    DoubleInsulated,
+    /// <summary>A class I device whose earth has been taken away. Dangerous; described only to be reported.</summary>
+    Lifted,
+}
+
+public enum UsbRole
+{
+    Device,
+    Host,
+    /// <summary>Power without data.</summary>
+    Charger,
+}
+
+/// <summary>The current source pin of a MIDI TRS jack. Source: RP-054.</summary>
+public enum MidiWiring
+{
+    /// <summary>Ring is the source, tip the sink.</summary>
+    TypeA,
+    /// <summary>Tip is the source, ring the sink.</summary>
+    TypeB,
+    /// <summary>On a two-pole jack: tip is the source, sleeve the sink.</summary>
+    TwoPole,
+}
+
+/// <summary>A port's signal as declared. Figures that were not given are null, and what depends on them is not checked.</summary>
+public sealed record Signal(SignalKind Kind)
+{
+    public bool IsStereo { get; init; }
+    public AudioLevel Level { get; init; }
+    public Balance Balance { get; init; }
+    public bool Phantom { get; init; }
+    public bool Normalled { get; init; }
+    public bool Isolated { get; init; }
+    public VoltRange? Volts { get; init; }
+    public Ampere? Current { get; init; }
+    public double? Watts { get; init; }
+    public Polarity Polarity { get; init; }
+    public EarthClass Earth { get; init; }
+    public UsbRole Usb { get; init; }
+    public MidiWiring MidiWiring { get; init; }
+    public Ppqn? Rate { get; init; }
+
+    public bool IsPower => Kind is SignalKind.Dc or SignalKind.Ac or SignalKind.Mains || (Kind == SignalKind.Usb && Current is not null);
+
+    /// <summary>In a player's words: "stereo line audio", "MIDI", "9 V DC".</summary>
+    public string Describe() => Kind switch
+    {
+        SignalKind.Midi => "MIDI",
+        SignalKind.Pulse => Rate is { } rate ? $"clock pulses at {rate}" : "clock pulses",
+        SignalKind.DinSync => "DIN sync",
+        SignalKind.Audio => $"{(IsStereo ? "stereo" : "mono")} {LevelWord} audio",
+        SignalKind.Insert => "an insert (send and return)",
+        SignalKind.Control => "a control voltage",
+        SignalKind.Dc => Volts is { } v ? $"{v} DC" : "DC",
+        SignalKind.Ac => Volts is { } v ? $"{v} AC" : "AC",
+        SignalKind.Mains => "mains",
+        SignalKind.Usb => Usb switch { UsbRole.Host => "a USB host", UsbRole.Device => "a USB device", _ => "USB power" },
+        _ => Kind.ToString(),
+    };
+
+    private string LevelWord => Level switch
+    {
+        AudioLevel.Mic => "microphone",
+        AudioLevel.Instrument => "instrument",
+        AudioLevel.Headphone => "headphone",
+        AudioLevel.Speaker => "loudspeaker",
+        _ => "line",
+    };
+}

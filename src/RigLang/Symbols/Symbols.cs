@@ -1,0 +1,224 @@
+using RigLang.Syntax;
+using RigLang.Text;
+using RigLang.Trade;
+using RigLang.Wiring;
+
+namespace RigLang.Symbols;
+
+/// <summary>A kind of gear: its ports, what joins or routes them, and what it can be set to.</summary>
+public sealed class GearSymbol(string name, Location at, GearStatement statement)
+{
+    public string Name { get; } = name;
+    public Location At { get; } = at;
+    public GearStatement Statement { get; } = statement;
+    public List<PortSymbol> Ports { get; } = [];
+    public Dictionary<string, PortSymbol> PortsByName { get; } = new(StringComparer.Ordinal);
+
+    /// <summary>Active paths: what goes in at the first comes out of the second.</summary>
+    public List<(PortSymbol From, PortSymbol To)> Routes { get; } = [];
+
+    /// <summary>Metal to metal: contacts of the same name are one.</summary>
+    public List<(PortSymbol From, PortSymbol To)> Joins { get; } = [];
+
+    public Dictionary<string, PartSymbol> Parts { get; } = new(StringComparer.Ordinal);
+    public Dictionary<string, TrackSymbol> Tracks { get; } = new(StringComparer.Ordinal);
+    public List<ClockSource> ClockFollows { get; } = [];
+    public List<PortSymbol> ClockSends { get; } = [];
+    public List<ClockSource> TransportFollows { get; } = [];
+    public List<PortSymbol> TransportSends { get; } = [];
+    public MessageKinds Filters { get; set; }
+    public bool HasBattery { get; set; }
+    public int JackCount { get; set; }
+    public int ContactCount { get; set; }
+
+    /// <summary>True when a line of the gear could not be read, so that what is missing may be there.</summary>
+    public bool IsIncomplete { get; set; }
+}
+
+/// <summary><see cref="Port"/> is null for the device's own clock (`internal`).</summary>
+public readonly record struct ClockSource(string Name, PortSymbol? Port);
+
+/// <summary>A port of a gear: one jack, or two for a stereo pair.</summary>
+public sealed class PortSymbol(GearSymbol gear, string name, bool isOutput, Location at)
+{
+    public GearSymbol Gear { get; } = gear;
+    public string Name { get; } = name;
+    public bool IsOutput { get; } = isOutput;
+    public Location At { get; } = at;
+
+    /// <summary>Null when the signal could not be read; checks pass over the port.</summary>
+    public Signal? Signal { get; set; }
+    public List<JackSymbol> Jacks { get; } = [];
+
+    /// <summary>True when the port is joined to another: it neither drives nor loads, it only carries.</summary>
+    public bool IsPassive { get; set; }
+}
+
+/// <summary>Which of a stereo pair a jack is.</summary>
+public enum Side
+{
+    Only,
+    Left,
+    Right,
+}
+
+/// <summary>One hole in a panel, or one plug at the end of a cable that is part of the gear.</summary>
+public sealed class JackSymbol(PortSymbol port, Side side, Form form, bool isCaptive)
+{
+    public PortSymbol Port { get; } = port;
+    public Side Side { get; } = side;
+    public Form Form { get; } = form;
+
+    /// <summary>True for a plug on a cable that is part of the gear.</summary>
+    public bool IsCaptive { get; } = isCaptive;
+
+    /// <summary>Place among the gear's jacks.</summary>
+    public int Index { get; init; }
+
+    /// <summary>Place of the first contact among the gear's contacts.</summary>
+    public int FirstContact { get; init; }
+
+    /// <summary>What each contact of <see cref="Form"/> does.</summary>
+    public IReadOnlyList<ContactRole> Roles { get; set; } = [];
+}
+
+/// <summary>A voice, drum or section that plays when notes arrive on its channel.</summary>
+public sealed record PartSymbol(string Name, Location At, IReadOnlyList<PortSymbol> Receives, ChannelChoice Channels, IReadOnlyList<PortSymbol> SoundsAt);
+
+/// <summary>A track, lane of pads or keyboard that sends notes.</summary>
+public sealed record TrackSymbol(string Name, Location At, IReadOnlyList<PortSymbol> Sends, ChannelChoice Channels);
+
+/// <summary>Channels that can be chosen, 1 to 16, both ends included; a fixed channel has both ends the same.</summary>
+public readonly record struct ChannelChoice(int First, int Last)
+{
+    public static readonly ChannelChoice Any = new(1, 16);
+    public bool IsFixed => First == Last;
+    public bool Allows(int channel) => channel >= First && channel <= Last;
+    public override string ToString() => IsFixed ? $"channel {First}" : $"channels {First} to {Last}";
+}
+
+/// <summary>A kind of cable: its plugs, and which contacts its wires join.</summary>
+public sealed class LeadSymbol(string name, Location at, bool isShared)
+{
+    public string Name { get; } = name;
+    public Location At { get; } = at;
+
+    /// <summary>True when it comes from the library that ships with the tool.</summary>
+    public bool IsShared { get; } = isShared;
+
+    /// <summary>The plugs before `to`, then those after it.</summary>
+    public List<LeadEndSymbol> Ends { get; } = [];
+    public int NearCount { get; set; }
+    public int FarCount => Ends.Count - NearCount;
+    public List<Wire> Wires { get; } = [];
+    public Metre? Longest { get; set; }
+
+    /// <summary>True when a line could not be read; the lead then joins nothing and is not reported on.</summary>
+    public bool IsIncomplete { get; set; }
+}
+
+public sealed record LeadEndSymbol(string Name, Form Form, bool IsSocket);
+
+/// <summary>One conductor: contact <see cref="FromContact"/> of end <see cref="FromEnd"/> to a contact of another end.</summary>
+public readonly record struct Wire(int FromEnd, int FromContact, int ToEnd, int ToContact);
+
+/// <summary>One device on the table, and what is set on it.</summary>
+public sealed class DeviceSymbol(string name, Location at, DeviceStatement statement)
+{
+    public string Name { get; } = name;
+    public Location At { get; } = at;
+    public DeviceStatement Statement { get; } = statement;
+
+    /// <summary>Place among the rig's devices.</summary>
+    public int Index { get; init; }
+
+    /// <summary>Null when the gear is not known; checks pass over the device.</summary>
+    public GearSymbol? Gear { get; set; }
+    public (Metre X, Metre Y)? Place { get; set; }
+    public bool OnBattery { get; set; }
+
+    /// <summary>Channel by part or track name.</summary>
+    public Dictionary<string, ChannelAssignment> Channels { get; } = new(StringComparer.Ordinal);
+    public ClockSource? Clock { get; set; }
+    public ClockSource? Transport { get; set; }
+    public List<PortFilter> Filters { get; } = [];
+    public HashSet<PortSymbol> PhantomOn { get; } = [];
+
+    /// <summary>Number of its first jack and its first contact among the rig's.</summary>
+    public int FirstJack { get; set; }
+    public int FirstContact { get; set; }
+}
+
+/// <summary><see cref="Channel"/> is null for `off`, `any` and `auto`.</summary>
+public readonly record struct ChannelAssignment(int? Channel, string Word, bool Layered, Location At);
+
+public readonly record struct PortFilter(PortSymbol Port, MessageKinds Drops, Location At);
+
+/// <summary>A jack of a device.</summary>
+public readonly record struct JackRef(DeviceSymbol Device, JackSymbol Jack)
+{
+    public int Id => Device.FirstJack + Jack.Index;
+    public int ContactId(int contact) => Device.FirstContact + Jack.FirstContact + contact;
+
+    /// <summary>As a player writes it: <c>desk.ch34.left</c>.</summary>
+    public override string ToString() => Jack.Side switch
+    {
+        Side.Left when Jack.Port.Jacks.Count > 1 => $"{Device.Name}.{Jack.Port.Name}.left",
+        Side.Right when Jack.Port.Jacks.Count > 1 => $"{Device.Name}.{Jack.Port.Name}.right",
+        _ => $"{Device.Name}.{Jack.Port.Name}",
+    };
+}
+
+/// <summary>One end of a connection: a port, or one jack of it, as written.</summary>
+public sealed record Endpoint(DeviceSymbol Device, PortSymbol Port, IReadOnlyList<JackSymbol> Jacks, Location At)
+{
+    public string Text => $"{Device.Name}.{Port.Name}";
+}
+
+/// <summary>A lead in use; <see cref="Lead"/> is null when only a length was given.</summary>
+public sealed record LeadUse(LeadSymbol? Lead, Metre? Length, Location At);
+
+/// <summary>One `connect` line with its names looked up.</summary>
+public sealed class ConnectionSymbol(ConnectStatement statement, Location at)
+{
+    public ConnectStatement Statement { get; } = statement;
+    public Location At { get; } = at;
+    public List<Endpoint> From { get; } = [];
+    public List<Endpoint> To { get; } = [];
+    public List<LeadUse> Leads { get; } = [];
+
+    /// <summary>True when a name was unknown: nothing is concluded from the line.</summary>
+    public bool IsIncomplete { get; set; }
+
+    public IEnumerable<JackRef> FromJacks => From.SelectMany(e => e.Jacks.Select(j => new JackRef(e.Device, j)));
+    public IEnumerable<JackRef> ToJacks => To.SelectMany(e => e.Jacks.Select(j => new JackRef(e.Device, j)));
+}
+
+public sealed record StockSymbol(LeadSymbol Lead, int Count, Metre? Length, Location At);
+
+/// <summary>What an expectation speaks of.</summary>
+public enum ExpectedSignal
+{
+    Messages,
+    Audio,
+    Power,
+}
+
+/// <summary>A device, or one of its ports, parts or tracks.</summary>
+public sealed record Target(DeviceSymbol Device, PortSymbol? Port, PartSymbol? Part, TrackSymbol? Track, Location At)
+{
+    public string Text => (Port?.Name ?? Part?.Name ?? Track?.Name) is { } inside ? $"{Device.Name}.{inside}" : Device.Name;
+}
+
+/// <summary>A `must` or `never` line with its names looked up.</summary>
+public sealed record ExpectationSymbol(
+    bool Must,
+    ExpectedSignal Signal,
+    MessageKinds Messages,
+    string What,
+    Target From,
+    IReadOnlyList<Target> To,
+    bool? InStereo,
+    int? OnChannel,
+    ExpectStatement Statement,
+    Location At);

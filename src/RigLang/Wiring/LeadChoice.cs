@@ -1,0 +1,153 @@
+using RigLang.Symbols;
+
+namespace RigLang.Wiring;
+
+/// <summary>
+/// Chooses a lead as a player would from the box: one that fits, carries everything that should arrive and shorts nothing;
+/// of those, the one with the fewest plugs and wires.
+/// </summary>
+public sealed class LeadChoice
+{
+    private readonly RigNames _names;
+    private readonly Dictionary<(JackSymbol, JackSymbol?, JackSymbol, JackSymbol?), LeadSymbol?> _known = [];
+    private List<LeadSymbol>? _candidates;
+
+    internal LeadChoice(RigNames names) => _names = names;
+
+    /// <summary>The simplest lead between these jacks, or null when none fits.</summary>
+    public LeadSymbol? Simplest(IReadOnlyList<JackSymbol> from, IReadOnlyList<JackSymbol> to)
+    {
+        if (from.Count > 2 || to.Count > 2)
+        {
+            return Search(from, to, []);
+        }
+        var key = (from[0], from.ElementAtOrDefault(1), to[0], to.ElementAtOrDefault(1));
+        if (!_known.TryGetValue(key, out var lead))
+        {
+            _known[key] = lead = Search(from, to, []);
+        }
+        return lead;
+    }
+
+    /// <summary>The lead or adapter that, put behind the given chain, makes it fit; null when none does.</summary>
+    public LeadSymbol? AdapterFor(IReadOnlyList<JackSymbol> from, IReadOnlyList<JackSymbol> to, IReadOnlyList<LeadSymbol> chain) =>
+        chain.Count < Harness.LongestChain ? Search(from, to, chain) : null;
+
+    private LeadSymbol? Search(IReadOnlyList<JackSymbol> from, IReadOnlyList<JackSymbol> to, IReadOnlyList<LeadSymbol> chain)
+    {
+        LeadSymbol? best = null;
+        var bestCost = (Troubles: int.MaxValue, Ends: 0, Wires: 0, Name: "");
+        foreach (var candidate in Candidates)
+        {
+            if (chain.Count == 0 && !CouldFit(candidate, from, to))
+            {
+                continue;
+            }
+            var harness = Harness.Assemble(from, to, [.. chain, candidate]);
+            if (harness.Fault != HarnessFault.None)
+            {
+                continue;
+            }
+            var cost = (TroublesOf(from, to, harness), candidate.Ends.Count, candidate.Wires.Count, candidate.Name);
+            if (Compare(cost, bestCost) < 0)
+            {
+                (best, bestCost) = (candidate, cost);
+            }
+        }
+        return best;
+    }
+
+    /// <summary>A look at the plugs, which rules out most of the box before anything is assembled.</summary>
+    private static bool CouldFit(LeadSymbol lead, IReadOnlyList<JackSymbol> from, IReadOnlyList<JackSymbol> to)
+    {
+        var near = lead.Ends[0];
+        var far = lead.Ends[lead.NearCount];
+        return (Fits(near, from[0]) && Fits(far, to[0])) || (Fits(far, from[0]) && Fits(near, to[0]));
+
+        static bool Fits(LeadEndSymbol end, JackSymbol jack) => jack.IsCaptive
+            ? end.IsSocket && end.Form.Takes(jack.Form)
+            : !end.IsSocket && jack.Form.Takes(end.Form);
+    }
+
+    private static int Compare((int Troubles, int Ends, int Wires, string Name) a, (int Troubles, int Ends, int Wires, string Name) b) =>
+        (a.Troubles, a.Ends, a.Wires).CompareTo((b.Troubles, b.Ends, b.Wires)) is not 0 and var order
+            ? order
+            : string.CompareOrdinal(a.Name, b.Name);
+
+    /// <summary>The rig's own leads, then the library's that it does not have under the same name.</summary>
+    private List<LeadSymbol> Candidates => _candidates ??=
+    [
+        .. _names.Leads.Values.Concat(SharedLibrary.Leads.Where(l => !_names.Leads.ContainsKey(l.Name))).Where(l => !l.IsIncomplete),
+    ];
+
+    /// <summary>How many contacts do not get, or give, what they should.</summary>
+    private static int TroublesOf(IReadOnlyList<JackSymbol> from, IReadOnlyList<JackSymbol> to, Harness harness)
+    {
+        var seats = from.Concat(to).Select(jack => new JackRef(null!, jack)).ToArray();
+        var nets = new Nets(seats);
+        foreach (var joined in harness.Joined)
+        {
+            nets.Join(nets.Contact(joined.SeatA, joined.ContactA), nets.Contact(joined.SeatB, joined.ContactB));
+        }
+        var troubles = 0;
+        foreach (var seat in harness.UsedSeats)
+        {
+            for (var i = 0; i < nets.Jack(seat).Jack.Roles.Count; i++)
+            {
+                troubles += IsTroubled(nets, nets.Contact(seat, i)) ? 1 : 0;
+            }
+        }
+        return troubles;
+    }
+
+    private static bool IsTroubled(Nets nets, int contact)
+    {
+        var role = nets.RoleOf(contact);
+        return role switch
+        {
+            // Passive sockets pass a contact on; so does the ground of a signal: it should meet its like.
+            { Drive: Drive.None, Role: Role.Unused or Role.HeadsetMic } => false,
+            { Drive: Drive.None } => OthersOf(nets, contact, role.Role) == 0,
+            { Drive: Drive.In, Role: Role.Cold } => !nets.IsGrounded(contact) && nets.Find(contact, Role.Cold, Drive.Out) < 0,
+            { Drive: Drive.In, Role: Role.Earth } => nets.Find(contact, Role.Earth, Drive.Out) < 0 && !Passes(nets, contact, Role.Earth),
+            { Drive: Drive.In } => Drivers(nets, contact, role.Role) != 1 && !Passes(nets, contact, role.Role),
+            { Drive: Drive.Out, Role: Role.Hot or Role.Cold } => nets.IsGrounded(contact) || (role.Role == Role.Hot && !IsHeard(nets, contact)),
+            _ => false,
+        };
+    }
+
+    private static int Drivers(Nets nets, int contact, Role role)
+    {
+        var right = 0;
+        foreach (var member in nets.Members(contact))
+        {
+            var other = nets.RoleOf(member);
+            right += other.Drive == Drive.Out ? other.Role == role ? 1 : 10 : 0;
+        }
+        return right;
+    }
+
+    private static int OthersOf(Nets nets, int contact, Role role)
+    {
+        var count = -1;
+        foreach (var member in nets.Members(contact))
+        {
+            count += nets.RoleOf(member).Role == role ? 1 : 0;
+        }
+        return count;
+    }
+
+    private static bool Passes(Nets nets, int contact, Role role) => nets.Find(contact, role, Drive.None) >= 0;
+
+    private static bool IsHeard(Nets nets, int contact)
+    {
+        foreach (var member in nets.Members(contact))
+        {
+            if (member != contact && nets.RoleOf(member) is { Role: Role.Hot, Drive: not Drive.Out })
+            {
+                return true;
+            }
+        }
+        return false;
+    }
+}

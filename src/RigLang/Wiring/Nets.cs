@@ -1,0 +1,128 @@
+using RigLang.Symbols;
+
+namespace RigLang.Wiring;
+
+/// <summary>
+/// What is electrically one. Contacts of jacks are joined by plugs, wires and metal; each net is kept as a ring, so joining
+/// two and walking one cost nothing extra.
+/// </summary>
+public sealed class Nets
+{
+    private readonly JackRef[] _seats;
+    private readonly int[] _firstContact;
+    private readonly int[] _seatOf;
+    private readonly int[] _parent;
+    private readonly int[] _next;
+
+    /// <param name="seats">The jacks whose contacts are joined here; a jack is known by its place in this list.</param>
+    public Nets(JackRef[] seats)
+    {
+        _seats = seats;
+        _firstContact = new int[seats.Length];
+        var contacts = 0;
+        for (var seat = 0; seat < seats.Length; seat++)
+        {
+            _firstContact[seat] = contacts;
+            contacts += seats[seat].Jack.Form.Contacts.Count;
+        }
+        _seatOf = new int[contacts];
+        _parent = new int[contacts];
+        _next = new int[contacts];
+        for (var seat = 0; seat < seats.Length; seat++)
+        {
+            var end = _firstContact[seat] + seats[seat].Jack.Form.Contacts.Count;
+            for (var contact = _firstContact[seat]; contact < end; contact++)
+            {
+                _seatOf[contact] = seat;
+                _parent[contact] = contact;
+                _next[contact] = contact;
+            }
+        }
+    }
+
+    public int SeatCount => _seats.Length;
+
+    public JackRef Jack(int seat) => _seats[seat];
+
+    /// <summary>The number of a jack's contact, for the other members.</summary>
+    public int Contact(int seat, int contact) => _firstContact[seat] + contact;
+
+    public int SeatOf(int contact) => _seatOf[contact];
+
+    public ContactRole RoleOf(int contact)
+    {
+        var seat = _seatOf[contact];
+        return _seats[seat].Jack.Roles[contact - _firstContact[seat]];
+    }
+
+    public void Join(int a, int b)
+    {
+        var (rootA, rootB) = (Root(a), Root(b));
+        if (rootA != rootB)
+        {
+            _parent[rootA] = rootB;
+            (_next[a], _next[b]) = (_next[b], _next[a]);
+        }
+    }
+
+    public bool AreJoined(int a, int b) => Root(a) == Root(b);
+
+    /// <summary>All contacts of the net, the given one first.</summary>
+    public RingEnumerator Members(int contact) => new(_next, contact);
+
+    /// <summary>The first contact of a role on the net, or -1.</summary>
+    public int Find(int contact, Role role, Drive drive)
+    {
+        foreach (var member in Members(contact))
+        {
+            var found = RoleOf(member);
+            if (found.Role == role && found.Drive == drive)
+            {
+                return member;
+            }
+        }
+        return -1;
+    }
+
+    public bool IsGrounded(int contact)
+    {
+        foreach (var member in Members(contact))
+        {
+            if (RoleOf(member).Role == Role.Ground)
+            {
+                return true;
+            }
+        }
+        return false;
+    }
+
+    private int Root(int contact)
+    {
+        while (_parent[contact] != contact)
+        {
+            contact = _parent[contact] = _parent[_parent[contact]];
+        }
+        return contact;
+    }
+
+    /// <summary>Walks a ring once.</summary>
+    public struct RingEnumerator(int[] next, int start)
+    {
+        private int _current = -1;
+
+        public readonly int Current => _current;
+
+        public readonly RingEnumerator GetEnumerator() => this;
+
+        public bool MoveNext()
+        {
+            if (_current == -1)
+            {
+                _current = start;
+                return true;
+            }
+            _current = next[_current];
+            return _current != start;
+        }
+    }
+}

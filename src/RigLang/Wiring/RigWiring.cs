@@ -1,0 +1,256 @@
+using RigLang.Symbols;
+
+namespace RigLang.Wiring;
+
+/// <summary>What became of one `connect` line.</summary>
+public sealed class Hookup(ConnectionSymbol connection)
+{
+    public ConnectionSymbol Connection { get; } = connection;
+
+    /// <summary>The leads of the chain, the chosen one included; empty for a plug that goes straight into a jack.</summary>
+    public IReadOnlyList<LeadSymbol> Leads { get; set; } = [];
+
+    /// <summary>True when the player named no lead and the simplest that fits was chosen.</summary>
+    public bool IsLeadChosen { get; set; }
+
+    /// <summary>True when the player named no lead and none fits.</summary>
+    public bool IsLeadMissing { get; set; }
+
+    /// <summary>True when the jacks at the two ends carry different kinds of signal, whatever the plugs say.</summary>
+    public bool IsMismatched { get; set; }
+
+    public Harness? Harness { get; set; }
+
+    /// <summary>The jacks it occupies, `from` before `to`.</summary>
+    public IReadOnlyList<JackRef> Jacks { get; set; } = [];
+
+    /// <summary>True when it could be put together and nothing else wants its jacks: only then does it join anything.</summary>
+    public bool IsSound { get; set; }
+}
+
+/// <summary>Everything plugged together: the nets of the whole rig, and what became of each connection.</summary>
+public sealed class RigWiring
+{
+    private readonly RigNames _names;
+    private readonly Dictionary<HarnessKey, Harness> _harnesses = [];
+    private readonly LeadChoice _choice;
+
+    private RigWiring(RigNames names)
+    {
+        _names = names;
+        _choice = new LeadChoice(names);
+        Nets = new Nets(AllJacks(names));
+        Plugged = new Hookup?[names.JackCount];
+    }
+
+    public Nets Nets { get; }
+    public List<Hookup> Hookups { get; } = [];
+
+    /// <summary>Which connection is in each jack, by <see cref="JackRef.Id"/>.</summary>
+    public Hookup?[] Plugged { get; }
+
+    /// <summary>Connections that want a jack which another has: the jack, the first by place, the later one.</summary>
+    public List<(JackRef Jack, Hookup First, Hookup Second)> Contested { get; } = [];
+
+    public LeadChoice Choice => _choice;
+
+    public static RigWiring Of(RigNames names)
+    {
+        var wiring = new RigWiring(names);
+        foreach (var connection in names.Connections)
+        {
+            wiring.Plug(connection);
+        }
+        foreach (var (_, first, second) in wiring.Contested)
+        {
+            first.IsSound = second.IsSound = false;
+        }
+        foreach (var hookup in wiring.Hookups.Where(h => h.IsSound))
+        {
+            wiring.JoinContacts(hookup);
+        }
+        foreach (var device in names.Devices)
+        {
+            wiring.JoinInside(device);
+        }
+        return wiring;
+    }
+
+    /// <summary>True when this jack, or for a stereo pair the other jack of its port, has a plug in it.</summary>
+    public bool IsPlugged(DeviceSymbol device, PortSymbol port) =>
+        port.Jacks.Exists(jack => Plugged[device.FirstJack + jack.Index] is not null);
+
+    private void Plug(ConnectionSymbol connection)
+    {
+        var hookup = new Hookup(connection) { Jacks = [.. connection.FromJacks, .. connection.ToJacks] };
+        Hookups.Add(hookup);
+        if (!connection.IsIncomplete && connection.From.Count > 0 && connection.To.Count > 0)
+        {
+            Assemble(hookup);
+        }
+        Occupy(hookup);
+    }
+
+    private void Assemble(Hookup hookup)
+    {
+        var connection = hookup.Connection;
+        var from = connection.FromJacks.Select(j => j.Jack).ToArray();
+        var to = connection.ToJacks.Select(j => j.Jack).ToArray();
+        if (connection.From.Exists(a => connection.To.Exists(b => !GoTogether(a.Port, b.Port))))
+        {
+            hookup.IsMismatched = true;
+            return;
+        }
+        var named = connection.Leads.Where(l => l.Lead is not null).Select(l => l.Lead!).ToArray();
+        if (named.Length == 0 && !GoesStraightIn(from, to))
+        {
+            if (_choice.Simplest(from, to) is not { } chosen)
+            {
+                hookup.IsLeadMissing = true;
+                return;
+            }
+            named = [chosen];
+            hookup.IsLeadChosen = true;
+        }
+        hookup.Leads = named;
+        var key = new HarnessKey(from, to, named);
+        if (!_harnesses.TryGetValue(key, out var harness))
+        {
+            _harnesses[key] = harness = Harness.Assemble(from, to, named);
+        }
+        hookup.Harness = harness;
+        hookup.IsSound = harness.Fault == HarnessFault.None;
+        if (hookup.IsSound && harness.UsedSeats.Count < hookup.Jacks.Count)
+        {
+            hookup.Jacks = [.. harness.UsedSeats.Select(seat => hookup.Jacks[seat])];
+        }
+    }
+
+    /// <summary>
+    /// True when the two signals are of one kind. A low-voltage load on a USB connector is fed by a USB host or charger; AC and
+    /// DC share their plugs, and are told apart from the nets.
+    /// </summary>
+    private static bool GoTogether(PortSymbol a, PortSymbol b) => (a.Signal?.Kind, b.Signal?.Kind) switch
+    {
+        (null, _) or (_, null) => true,
+        var (x, y) when x == y => true,
+        (SignalKind.Audio, SignalKind.Insert) or (SignalKind.Insert, SignalKind.Audio) => true,
+        (SignalKind.Dc, SignalKind.Ac) or (SignalKind.Ac, SignalKind.Dc) => true,
+        (SignalKind.Dc, SignalKind.Usb) or (SignalKind.Usb, SignalKind.Dc) => true,
+        _ => false,
+    };
+
+    /// <summary>A plug on the gear's own cable needs no lead.</summary>
+    private static bool GoesStraightIn(JackSymbol[] from, JackSymbol[] to) =>
+        Array.Exists(from, j => j.IsCaptive) || Array.Exists(to, j => j.IsCaptive);
+
+    private void Occupy(Hookup hookup)
+    {
+        foreach (var jack in hookup.Jacks)
+        {
+            ref var seat = ref Plugged[jack.Id];
+            if (seat is null)
+            {
+                seat = hookup;
+            }
+            else
+            {
+                Contested.Add((jack, seat, hookup));
+            }
+        }
+    }
+
+    private void JoinContacts(Hookup hookup)
+    {
+        JackRef[] all = [.. hookup.Connection.FromJacks, .. hookup.Connection.ToJacks];
+        foreach (var joined in hookup.Harness!.Joined)
+        {
+            Nets.Join(Nets.Contact(all[joined.SeatA].Id, joined.ContactA), Nets.Contact(all[joined.SeatB].Id, joined.ContactB));
+        }
+    }
+
+    /// <summary>Metal to metal inside a device: contacts of the same name, jack by jack.</summary>
+    private void JoinInside(DeviceSymbol device)
+    {
+        if (device.Gear is not { Joins.Count: > 0 } gear)
+        {
+            return;
+        }
+        foreach (var (from, to) in gear.Joins)
+        {
+            for (var i = 0; i < Math.Min(from.Jacks.Count, to.Jacks.Count); i++)
+            {
+                var (a, b) = (from.Jacks[i], to.Jacks[i]);
+                for (var contact = 0; contact < a.Form.Contacts.Count; contact++)
+                {
+                    if (MatchingContact(a, b, contact) is >= 0 and var other)
+                    {
+                        Nets.Join(Nets.Contact(device.FirstJack + a.Index, contact), Nets.Contact(device.FirstJack + b.Index, other));
+                    }
+                }
+            }
+        }
+    }
+
+    /// <summary>The contact with the same name or, between different connectors, the same part in the signal.</summary>
+    private static int MatchingContact(JackSymbol a, JackSymbol b, int contact)
+    {
+        if (a.Form.Family == b.Form.Family && a.Form.Contacts.Count == b.Form.Contacts.Count && a.Roles[contact] == b.Roles[contact])
+        {
+            return contact;
+        }
+        var role = a.Roles[contact];
+        if (role.Role == Role.Unused)
+        {
+            return -1;
+        }
+        for (var i = 0; i < b.Roles.Count; i++)
+        {
+            if (b.Roles[i].Role == role.Role && b.Roles[i].Channel == role.Channel)
+            {
+                return i;
+            }
+        }
+        return -1;
+    }
+
+    private static JackRef[] AllJacks(RigNames names)
+    {
+        var jacks = new JackRef[names.JackCount];
+        foreach (var device in names.Devices)
+        {
+            foreach (var jack in device.Gear?.Ports.SelectMany(p => p.Jacks) ?? [])
+            {
+                jacks[device.FirstJack + jack.Index] = new JackRef(device, jack);
+            }
+        }
+        return jacks;
+    }
+
+    /// <summary>Cables between the same kinds of jack with the same leads are the same cable.</summary>
+    private sealed class HarnessKey(JackSymbol[] from, JackSymbol[] to, LeadSymbol[] leads) : IEquatable<HarnessKey>
+    {
+        private readonly JackSymbol[] _from = from;
+        private readonly JackSymbol[] _to = to;
+        private readonly LeadSymbol[] _leads = leads;
+
+        public bool Equals(HarnessKey? other) =>
+            other is not null && _from.AsSpan().SequenceEqual(other._from) && _to.AsSpan().SequenceEqual(other._to)
+            && _leads.AsSpan().SequenceEqual(other._leads);
+
+        public override bool Equals(object? obj) => Equals(obj as HarnessKey);
+
+        public override int GetHashCode()
+        {
+            var hash = new HashCode();
+            foreach (var part in (ReadOnlySpan<object[]>)[_from, _to, _leads])
+            {
+                foreach (var item in part)
+                {
+                    hash.Add(System.Runtime.CompilerServices.RuntimeHelpers.GetHashCode(item));
+                }
+            }
+            return hash.ToHashCode();
+        }
+    }
+}

@@ -1,6 +1,7 @@
 using System.Globalization;
 using RigLang.Cli.Files;
 using RigLang.Findings;
+using RigLang.Text;
 
 namespace RigLang.Cli.Output;
 

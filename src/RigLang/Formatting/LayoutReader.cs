@@ -199,7 +199,7 @@ internal sealed class LayoutReader
         _cell.Clear();
         for (var i = from; i < to; i++)
         {
-            if (i > from && StandApart(_tokens[i - 1].Kind, _tokens[i].Kind))
+            if (i > from && (StandApart(_tokens[i - 1].Kind, _tokens[i].Kind) || WouldBeDecimal(i)))
             {
                 _cell.Append(' ');
             }
@@ -211,6 +211,13 @@ internal sealed class LayoutReader
     private static bool StandApart(TokenKind before, TokenKind after) =>
         after is not (TokenKind.Comma or TokenKind.CloseParen or TokenKind.Dot or TokenKind.DotDot)
         && before is not (TokenKind.OpenParen or TokenKind.Dot or TokenKind.DotDot);
+
+    /// <summary><c>2 .3</c> is a contact of a contact; without the space it is a number.</summary>
+    private bool WouldBeDecimal(int dot) =>
+        _tokens[dot].Kind == TokenKind.Dot
+        && _tokens[dot - 1].Kind == TokenKind.Number
+        && dot + 1 < _tokens.Length
+        && _tokens[dot + 1].Kind == TokenKind.Number;
 
     private string? CommentBehind(int token)
     {

@@ -41,7 +41,7 @@ internal sealed class PieceReader(SyntaxTree tree)
             {
                 var end = block.Close >= 0 ? block.Close + 1 : i + 1 < lines.Count ? FirstToken(lines[i + 1]) : _tokens.Length;
                 var range = new TokenRange(FirstToken(line), EndWithoutLineEnds(end));
-                Add(new Piece(PieceKind.Unreadable, range, null, Kept: true, StartsBlock: true, Unclosed: block.Close < 0));
+                Add(new Piece(PieceKind.Unreadable, range, null, Kept: true, Unclosed: block.Close < 0));
             }
             else
             {

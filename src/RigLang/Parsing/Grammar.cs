@@ -242,9 +242,9 @@ internal static class Grammar
 
     private static Parser<Token, Statement> Wire => field ??= Map(
         (from, _, to) => (Statement)new WireLine(from, to),
-        Path("a contact such as `tip`"),
+        ContactPath("a contact such as `tip`"),
         Word(Keyword.To),
-        Ends("a contact such as `left.tip`"));
+        ListOf(ContactPath("a contact such as `left.tip`")));
 
     private static Parser<Token, Statement> LeadFact => field ??= Map(
         (name, value) => (Statement)new LeadProperty(name, value),

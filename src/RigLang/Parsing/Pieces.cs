@@ -21,6 +21,15 @@ internal static class Pieces
         ManyOf(Dot.Then(Name("a name after the `.`"))),
         MaybeStruct(DotDot.Then(AnyName)));
 
+    /// <summary><c>tip</c>, <c>left.tip</c>, <c>4</c>, <c>left.2</c>: contacts are named or numbered.</summary>
+    public static Parser<Token, PathNode> ContactPath(string what) => Map(
+        (first, more) => new PathNode(more.Count == 0 ? [first] : [first, .. more], null),
+        NameOrNumber(what),
+        ManyOf(Dot.Then(NameOrNumber("a contact after the `.`"))));
+
+    private static Parser<Token, Name> NameOrNumber(string what) =>
+        Parser<Token>.Token(t => t.IsName || t.Kind == TokenKind.Number).Labelled(what).Select(t => new Name(t));
+
     /// <summary><c>9 V</c>; <paramref name="what"/> is the example to give when it is missing.</summary>
     public static Parser<Token, QuantityNode> Quantity(string what) => Map(
         (number, unit) => new QuantityNode(number, unit),

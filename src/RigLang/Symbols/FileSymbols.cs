@@ -82,6 +82,7 @@ internal static class GearReader
     {
         var signal = default(Signal);
         var isFirst = true;
+        var before = reading.FaultCount;
         foreach (var name in reading.Expand(line.Names))
         {
             var port = new PortSymbol(gear, name.Text, line.IsOutput, reading.At(name.Span));
@@ -95,7 +96,7 @@ internal static class GearReader
             port.Signal = signal;
             PortReader.ReadJacks(line, port, isFirst ? reading : new Reading(reading.Source, []));
             gear.Ports.Add(port);
-            if (isFirst)
+            if (isFirst && reading.FaultCount == before)
             {
                 ports.Add((line, port));
             }

@@ -16,6 +16,9 @@ internal sealed class Reading(SourceText source, List<Fault> faults)
 
     public Location At(TextSpan span) => new(Source, span);
 
+    /// <summary>How many faults there are by now: a line that grew it is not asked for more.</summary>
+    public int FaultCount => faults.Count;
+
     public void Note(Fault fault) => faults.Add(fault);
 
     /// <summary>The names of a list, ranges written out. A range that is none is noted and left out.</summary>

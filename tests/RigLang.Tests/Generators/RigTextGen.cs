@@ -46,6 +46,11 @@ public static class RigTextGen
 
     private static readonly Gen<string[]> Paths = List(Path);
 
+    private static readonly Gen<string> ContactName = Gen.Frequency((2, Name), (1, Gen.OneOf("1", "2", "13")));
+
+    private static readonly Gen<string[]> Contact = Gen.Select(ContactName, ContactName.Array[0, 2], (first, more) =>
+        Join([[first], .. more.Select(part => new[] { ".", part })]));
+
     private static readonly Gen<string[]> Channel = Gen.OneOf(
         Gen.OneOf("1", "16", "any", "auto", "off").Select(value => new[] { value }),
         Gen.Const(new[] { "1", "..", "4" }));
@@ -92,7 +97,7 @@ public static class RigTextGen
         Maybe(Quantity).Select(time => Join(["battery"], time)));
 
     private static readonly Gen<string[]> LeadLine = Gen.OneOf(
-        Gen.Select(Path, Paths, (from, to) => Join(from, ["to"], to)),
+        Gen.Select(Contact, List(Contact), (from, to) => Join(from, ["to"], to)),
         Gen.Select(Gen.OneOf("longest", "gauge"), Quantity, (name, value) => Join([name], value)));
 
     private static readonly Gen<string[]> DeviceLine = Gen.OneOf(

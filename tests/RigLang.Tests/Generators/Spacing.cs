@@ -128,6 +128,10 @@ internal sealed record Spacing(
             return false;
         }
         var (last, first) = (before[^1], after[0]);
+        if (IsNumber(before) && after == ".")
+        {
+            return true;
+        }
         if (before == "+")
         {
             return char.IsAsciiDigit(first);

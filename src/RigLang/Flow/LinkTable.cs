@@ -88,6 +88,10 @@ public sealed class LinkTable
                 break;
             case SignalKind.Dc:
                 AddIfBothMeet(Role.Plus, Role.Minus, SignalKind.Dc);
+                if (signal.Polarity == Polarity.Either)
+                {
+                    AddIfBothMeet(Role.Plus, Role.Minus, SignalKind.Dc, swapped: true);
+                }
                 break;
             case SignalKind.Ac:
                 AddIfMet(Role.Ac, SignalKind.Ac);
@@ -103,27 +107,28 @@ public sealed class LinkTable
 
         void AddIfMet(Role role, SignalKind kind)
         {
-            if (DriverOf(role) is >= 0 and var driver)
+            if (DriverOf(role, role) is >= 0 and var driver)
             {
                 AddOnce(nets.SeatOf(driver), kind);
             }
         }
 
-        void AddIfBothMeet(Role first, Role second, SignalKind kind)
+        void AddIfBothMeet(Role first, Role second, SignalKind kind, bool swapped = false)
         {
-            if (DriverOf(first) is >= 0 and var a && DriverOf(second) is >= 0 and var b && nets.SeatOf(a) == nets.SeatOf(b))
+            if (DriverOf(first, swapped ? second : first) is >= 0 and var a
+                && DriverOf(second, swapped ? first : second) is >= 0 and var b && nets.SeatOf(a) == nets.SeatOf(b))
             {
                 AddOnce(nets.SeatOf(a), kind);
             }
         }
 
-        int DriverOf(Role role)
+        int DriverOf(Role role, Role driving)
         {
             for (var i = 0; i < jack.Jack.Roles.Count; i++)
             {
                 if (jack.Jack.Roles[i].Role == role && jack.Jack.Roles[i].Drive == Drive.In)
                 {
-                    return nets.Find(nets.Contact(seat, i), role, Drive.Out);
+                    return nets.Find(nets.Contact(seat, i), driving, Drive.Out);
                 }
             }
             return -1;

@@ -47,6 +47,11 @@ public static class Formatter
         {
             text.Append('\uFEFF');
         }
+        else if (lines.Count > 0 && lines[0].StartsWithMark)
+        {
+            // A mark inside the file is a space; at its very start it would be the mark of the file.
+            text.Append(lineEnd);
+        }
         foreach (var line in lines)
         {
             if (line.BlankBefore)

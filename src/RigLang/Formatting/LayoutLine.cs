@@ -60,6 +60,8 @@ internal sealed class LayoutLine(LineKind kind, int indent)
     /// <summary>Part of a kept stretch of several lines.</summary>
     public bool IsPartOfKeptLines;
 
+    public bool StartsWithMark => Kind == LineKind.Kept && Cells[0].Text.StartsWith('\uFEFF');
+
     /// <summary>Columns taken by the code, indent included.</summary>
     public int CodeWidth()
     {

@@ -91,7 +91,7 @@ internal static class Grammar
         LeadEnds);
 
     private static Parser<Token, IReadOnlyList<LeadEndNode>> LeadEnds => field ??= ListOf(
-        Attribute("a plug such as `trs 3.5 mm`", Keyword.To).AtLeastOnce().Select(words => new LeadEndNode([.. words])));
+        OneOrMoreOf(Attribute("a plug such as `trs 3.5 mm`", Keyword.To)).Select(words => new LeadEndNode(words)));
 
     private static Parser<Token, Statement> Device => field ??= Map(
         (_, name, _, gear, at) => (Statement)new DeviceStatement(name, gear, at ?? []),
@@ -121,10 +121,9 @@ internal static class Grammar
 
     private static Parser<Token, IReadOnlyList<PathNode>> Ends(string what) => ListOf(Path(what));
 
-    private static Parser<Token, IReadOnlyList<LeadUseNode>> LeadChain => field ??= Choose((first, _) =>
-            first?.Kind == TokenKind.Number ? UnnamedLead : NamedLead)
-        .SeparatedAtLeastOnce(Plus)
-        .Select(leads => (IReadOnlyList<LeadUseNode>)[.. leads]);
+    private static Parser<Token, IReadOnlyList<LeadUseNode>> LeadChain => field ??= Separated(
+        Choose((first, _) => first?.Kind == TokenKind.Number ? UnnamedLead : NamedLead),
+        Plus);
 
     private static Parser<Token, LeadUseNode> UnnamedLead => field ??=
         Quantity("a length such as 1.5 m").Select(length => new LeadUseNode(null, length));
@@ -180,8 +179,8 @@ internal static class Grammar
 
     /// <summary>Words and measures; commas between them may be written where they help the eye.</summary>
     private static Parser<Token, IReadOnlyList<AttributeNode>> Description(string what, params Keyword[] stops) =>
-        Attribute(what, stops).AtLeastOnce().SeparatedAtLeastOnce(Comma)
-            .Select(groups => (IReadOnlyList<AttributeNode>)[.. groups.SelectMany(group => group)]);
+        ListOf(OneOrMoreOf(Attribute(what, stops)))
+            .Select(groups => groups.Count == 1 ? groups[0] : (IReadOnlyList<AttributeNode>)[.. groups.SelectMany(group => group)]);
 
     private static Parser<Token, Statement> Route => field ??= Map(
         (_, from, _, to, extras) => (Statement)new RouteLine(from, to, [.. extras]),
@@ -209,9 +208,9 @@ internal static class Grammar
 
     /// <summary>A list that ends before <c>, sounds at</c>; a port called <c>sounds</c> may still stand in it.</summary>
     private static Parser<Token, IReadOnlyList<NameRange>> RangesBeforeSoundsAt => field ??=
-        Pieces.Range.SeparatedAtLeastOnce(Choose((_, second, third) =>
-                second?.Keyword == Keyword.Sounds && third?.Keyword == Keyword.At ? NoComma : Comma))
-            .Select(ranges => (IReadOnlyList<NameRange>)[.. ranges]);
+        Separated(
+            Pieces.Range,
+            Choose((_, second, third) => second?.Keyword == Keyword.Sounds && third?.Keyword == Keyword.At ? NoComma : Comma));
 
     private static readonly Parser<Token, Token> NoComma = Parser<Token>.Token(_ => false).Labelled("`,`");
 

@@ -57,11 +57,8 @@ internal static class Pieces
 
     /// <summary>Message kinds: one or two words each, up to the end of the line or <paramref name="stops"/>.</summary>
     public static Parser<Token, IReadOnlyList<KindNode>> Kinds(params Keyword[] stops) => ListOf(
-        WordOtherThan("a message kind such as `notes`, `clock` or `program change`", stops).AtLeastOnce().Select(words =>
-        {
-            var all = words.ToArray();
-            return new KindNode(string.Join(' ', all.Select(w => w.Text)), all[0].Span.To(all[^1].Span));
-        }));
+        OneOrMoreOf(WordOtherThan("a message kind such as `notes`, `clock` or `program change`", stops)).Select(words =>
+            new KindNode(string.Join(' ', words.Select(w => w.Text)), words[0].Span.To(words[^1].Span))));
 
     /// <summary>Reads on with the parser that the next tokens choose, without trying others.</summary>
     public static Parser<Token, T> Choose<T>(Func<Token?, Token?, Parser<Token, T>> choose) =>

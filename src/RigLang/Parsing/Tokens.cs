@@ -32,11 +32,16 @@ internal static class Tokens
     public static Parser<Token, Token> WordOtherThan(string what, params Keyword[] stops) =>
         Parser<Token>.Token(t => t.IsName && (t.Keyword == Keyword.None || !stops.Contains(t.Keyword))).Labelled(what);
 
-    public static Parser<Token, IReadOnlyList<T>> ListOf<T>(Parser<Token, T> item) =>
-        item.SeparatedAtLeastOnce(Comma).Select(items => (IReadOnlyList<T>)[.. items]);
+    /// <summary>One or more, with commas between.</summary>
+    public static Parser<Token, IReadOnlyList<T>> ListOf<T>(Parser<Token, T> item) => new Repeat<T>(item, Comma, atLeastOne: true);
 
-    public static Parser<Token, IReadOnlyList<T>> ManyOf<T>(Parser<Token, T> item) =>
-        item.Many().Select(items => (IReadOnlyList<T>)[.. items]);
+    /// <summary>Any number, or none.</summary>
+    public static Parser<Token, IReadOnlyList<T>> ManyOf<T>(Parser<Token, T> item) => new Repeat<T>(item, null, atLeastOne: false);
+
+    public static Parser<Token, IReadOnlyList<T>> OneOrMoreOf<T>(Parser<Token, T> item) => new Repeat<T>(item, null, atLeastOne: true);
+
+    public static Parser<Token, IReadOnlyList<T>> Separated<T>(Parser<Token, T> item, Parser<Token, Token> separator) =>
+        new Repeat<T>(item, separator, atLeastOne: true);
 
     public static Parser<Token, T?> MaybeClass<T>(Parser<Token, T> item)
         where T : class => item.Optional().Select(m => m.HasValue ? m.Value : null);

@@ -1,5 +1,3 @@
-using System.Collections.Frozen;
-
 namespace RigLang.Syntax;
 
 /// <summary>
@@ -50,16 +48,34 @@ public enum Keyword : byte
 public static class Keywords
 {
     /// <summary>Every keyword by its spelling; editors' grammars are tested against this table.</summary>
-    public static FrozenDictionary<string, Keyword> Table { get; } = Enum.GetValues<Keyword>()
-        .Where(k => k != Keyword.None)
-        .ToFrozenDictionary(Spelling, StringComparer.Ordinal);
+    public static IReadOnlyDictionary<string, Keyword> Table => BySpelling;
 
-    private static readonly FrozenDictionary<string, Keyword>.AlternateLookup<ReadOnlySpan<char>> Lookup =
-        Table.GetAlternateLookup<ReadOnlySpan<char>>();
+    // Written out: reading the names off the enumeration costs more than parsing a short rig.
+    private static readonly string[] Spellings =
+    [
+        "", "rig", "import", "gear", "lead", "device", "connect", "stock", "must", "never", "in", "out", "on", "route", "join", "to",
+        "part", "receives", "sounds", "at", "track", "sends", "follows", "clock", "transport", "filters", "battery", "drops", "passes",
+        "only", "runs", "channel", "layered", "with", "from", "reach", "within",
+    ];
+
+    private static readonly Dictionary<string, Keyword> BySpelling = Index();
+
+    private static readonly Dictionary<string, Keyword>.AlternateLookup<ReadOnlySpan<char>> Lookup =
+        BySpelling.GetAlternateLookup<ReadOnlySpan<char>>();
 
     public static Keyword Find(ReadOnlySpan<char> word) => Lookup.TryGetValue(word, out var keyword) ? keyword : Keyword.None;
 
     public static bool OpensStatement(Keyword keyword) => keyword is >= Keyword.Rig and <= Keyword.Never;
 
-    public static string Spelling(Keyword keyword) => keyword.ToString().ToLowerInvariant();
+    public static string Spelling(Keyword keyword) => Spellings[(int)keyword];
+
+    private static Dictionary<string, Keyword> Index()
+    {
+        var table = new Dictionary<string, Keyword>(Spellings.Length, StringComparer.Ordinal);
+        for (var i = 1; i < Spellings.Length; i++)
+        {
+            table.Add(Spellings[i], (Keyword)i);
+        }
+        return table;
+    }
 }

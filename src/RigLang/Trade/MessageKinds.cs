@@ -1,5 +1,3 @@
-using System.Collections.Frozen;
-
 namespace RigLang.Trade;
 
 /// <summary>
@@ -36,7 +34,7 @@ public enum MessageKinds
 public static class MessageKindNames
 {
     /// <summary>The words of the language for message kinds.</summary>
-    public static FrozenDictionary<string, MessageKinds> Table { get; } = new Dictionary<string, MessageKinds>
+    public static IReadOnlyDictionary<string, MessageKinds> Table { get; } = new Dictionary<string, MessageKinds>
     {
         ["notes"] = MessageKinds.Notes,
         ["velocity"] = MessageKinds.Velocity,
@@ -53,7 +51,7 @@ public static class MessageKindNames
         ["active sensing"] = MessageKinds.ActiveSensing,
         ["transport"] = MessageKinds.Transport,
         ["any"] = MessageKinds.All,
-    }.ToFrozenDictionary(StringComparer.Ordinal);
+    };
 
     public static string Describe(MessageKinds kinds) => string.Join(", ", Table
         .Where(entry => entry.Value is not (MessageKinds.Transport or MessageKinds.All) && kinds.HasFlag(entry.Value))

@@ -1,4 +1,3 @@
-using System.Collections.Frozen;
 using System.Globalization;
 
 namespace RigLang.Trade;
@@ -34,7 +33,7 @@ public sealed record Unit(string Symbol, Dimension Dimension, double InBaseUnits
 /// </summary>
 public static class Units
 {
-    public static FrozenDictionary<string, Unit> Table { get; } = new Unit[]
+    public static IReadOnlyDictionary<string, Unit> Table { get; } = new Unit[]
     {
         new("V", Dimension.Voltage, 1),
         new("mV", Dimension.Voltage, 1e-3),
@@ -69,7 +68,7 @@ public static class Units
         new("mAh", Dimension.Charge, 1e-3),
         new("bit", Dimension.WordLength, 1),
         new("awg", Dimension.WireGauge, 1),
-    }.ToFrozenDictionary(unit => unit.Symbol, StringComparer.Ordinal);
+    }.ToDictionary(unit => unit.Symbol, StringComparer.Ordinal);
 
     /// <summary>The dimension in a player's words: "a voltage".</summary>
     public static string Describe(Dimension dimension) => dimension switch

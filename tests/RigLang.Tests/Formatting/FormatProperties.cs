@@ -19,12 +19,12 @@ public class FormatProperties
             var once = Layout.Of(text);
             Assert.Equal(once, Layout.Of(once));
         },
-        iter: 4000);
+        iter: 2500);
 
     [Fact]
     public void Formatting_never_changes_tokens_comments_statements_or_faults() => AnyKindOfText.Sample(
         text => Assert.Equal(Meaning.Of(text), Meaning.Of(Layout.Of(text))),
-        iter: 4000);
+        iter: 2500);
 
     [Fact]
     public void Formatting_keeps_every_comment_in_order() => AnyKindOfText.Sample(

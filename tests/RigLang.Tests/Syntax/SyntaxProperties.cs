@@ -15,7 +15,7 @@ public class SyntaxProperties
 
     [Fact]
     public void Any_text_can_be_read_and_printed_back_to_the_byte() =>
-        AnyKindOfText.Sample(text => Assert.Equal(text, Read(text).Print()), iter: 5000);
+        AnyKindOfText.Sample(text => Assert.Equal(text, Read(text).Print()), iter: 4000);
 
     [Fact]
     public void Text_that_follows_the_grammar_has_no_fault() => RigTextGen.Valid.Sample(
@@ -25,7 +25,7 @@ public class SyntaxProperties
             Assert.Empty(tree.Faults);
             Assert.DoesNotContain(tree.Statements.Concat(tree.Statements.SelectMany(s => s.Body)), s => s is BrokenLine);
         },
-        iter: 3000);
+        iter: 2000);
 
     [Fact]
     public void Between_two_tokens_there_are_only_spaces_and_one_comment_up_to_the_line_s_end() => AnyKindOfText.Sample(
@@ -40,7 +40,7 @@ public class SyntaxProperties
             }
             AssertGap(text[end..], isBeforeLineEnd: true);
         },
-        iter: 3000);
+        iter: 2000);
 
     [Fact]
     public void Every_token_is_in_one_line_or_one_brace_or_ends_a_line_or_lies_in_a_faulted_stretch() => AnyKindOfText.Sample(
@@ -68,7 +68,7 @@ public class SyntaxProperties
             Assert.All(owners, count => Assert.InRange(count, 0, 1));
             AssertStretchesWithoutOwnerHaveFaults(tree, owners);
         },
-        iter: 3000);
+        iter: 2000);
 
     [Fact]
     public void A_statement_is_read_for_each_line_of_the_outline_and_a_fault_told_for_each_broken_line() => AnyKindOfText.Sample(
@@ -81,7 +81,7 @@ public class SyntaxProperties
             Assert.All(tree.Faults, fault => Assert.InRange(fault.Span.End, fault.Span.Start + 1, text.Length));
             Assert.Equal(tree.Faults.Select(f => f.Span.Start).Order(), tree.Faults.Select(f => f.Span.Start));
         },
-        iter: 3000);
+        iter: 2000);
 
     private static SyntaxTree Read(string text) => RigParser.Parse(new SourceText("property.rig", text));
 

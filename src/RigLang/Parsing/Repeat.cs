@@ -1,0 +1,48 @@
+using Pidgin;
+using RigLang.Syntax;
+
+namespace RigLang.Parsing;
+
+/// <summary>
+/// Items one after another, with or without a separator. The library's own repeats build a parser type around each result type,
+/// and those around others, without end; an ahead-of-time compiler has to cut that off with a warning. This one is a single type,
+/// and hands out a list instead of an enumerable.
+/// </summary>
+internal sealed class Repeat<T>(Parser<Token, T> item, Parser<Token, Token>? separator, bool atLeastOne) : Parser<Token, IReadOnlyList<T>>
+{
+    public override bool TryParse(ref ParseState<Token> state, ref PooledList<Expected<Token>> expecteds, out IReadOnlyList<T> result)
+    {
+        var items = new List<T>();
+        result = items;
+        while (true)
+        {
+            var start = state.Location;
+            if (items.Count > 0 && separator is not null)
+            {
+                var unused = new PooledList<Expected<Token>>(state.Configuration.ArrayPoolProvider.GetArrayPool<Expected<Token>>());
+                var goesOn = separator.TryParse(ref state, ref unused, out _);
+                unused.Dispose();
+                if (!goesOn)
+                {
+                    return true;
+                }
+            }
+            var mustCome = (items.Count == 0 && atLeastOne) || (items.Count > 0 && separator is not null);
+            var wanted = new PooledList<Expected<Token>>(state.Configuration.ArrayPoolProvider.GetArrayPool<Expected<Token>>());
+            if (item.TryParse(ref state, ref wanted, out var value))
+            {
+                wanted.Dispose();
+                items.Add(value);
+                continue;
+            }
+            // An item that began and broke off is an error; one that did not begin ends the list.
+            var failed = mustCome || state.Location != start;
+            if (failed)
+            {
+                expecteds.AddRange(wanted.AsSpan());
+            }
+            wanted.Dispose();
+            return !failed;
+        }
+    }
+}

@@ -1,0 +1,33 @@
+using System.Globalization;
+using RigLang.Benchmarks;
+
+// Measures the compiler; exit 0 when every aim is met, 1 when one is missed, 2 for wrong arguments.
+//   (no arguments)                       lexer, parser and check on rigs of 100 to 100,000 lines
+//   --quick                              the same, a quarter of the time, less steady
+//   --process RIG FILE --empty PROGRAM   a whole `rig check FILE` beside an empty program; --runs N
+//   --write LINES                        prints the generated rig of that many lines
+switch (args)
+{
+    case [] or ["--quick"]:
+        return StageBenchmark.Run(Console.Out, args.Length == 1) ? 0 : 1;
+    case ["--write", var lines] when int.TryParse(lines, NumberStyles.None, CultureInfo.InvariantCulture, out var count):
+        Console.Out.Write(RigGenerator.Rig(count));
+        return 0;
+    case ["--process", var rig, var file, "--empty", var empty, .. var rest] when Runs(rest) is { } runs:
+        if (Array.Find([rig, file, empty], path => !File.Exists(path)) is { } missing)
+        {
+            Console.Error.WriteLine($"There is no file {missing}.");
+            return 2;
+        }
+        return ProcessBenchmark.Run(Console.Out, rig, file, empty, runs) ? 0 : 1;
+    default:
+        Console.Error.WriteLine("Use it without arguments, with --quick, with --write LINES, or with --process RIG FILE --empty PROGRAM [--runs N].");
+        return 2;
+}
+
+static int? Runs(string[] rest) => rest switch
+{
+    [] => 40,
+    ["--runs", var text] when int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var runs) && runs > 0 => runs,
+    _ => null,
+};

@@ -20,12 +20,12 @@ public static class StageBenchmark
     private sealed record Row(int Lines, int Bytes, Timing Lex, Timing Parse, Timing Check, Timing Json, double AllocatedMegabytes);
 
     /// <summary>False when an aim is missed.</summary>
-    public static bool Run(TextWriter output, bool isQuick)
+    public static bool Run(TextWriter output, bool isQuick, int largest)
     {
         var pace = isQuick ? 0.25 : 1;
         var rows = new List<Row>();
         // The largest first: it warms the compiler for all, and no small rig is measured on half-optimised code.
-        foreach (var size in Sizes.Reverse())
+        foreach (var size in Sizes.Where(size => size <= largest).Reverse())
         {
             rows.Insert(0, MeasureSize(size, pace));
         }
@@ -107,10 +107,13 @@ public static class StageBenchmark
         output.WriteLine();
         var all = true;
         Aim("full check of 1,000 lines under 3 ms", reference.Check.Median, 3, "ms");
-        Aim("full check of 10,000 lines under 40 ms", rows.Find(r => r.Lines == 10_000)!.Check.Median, 40, "ms");
-        Aim("parse: time a line at 100,000 lines at most 1.5 times that at 1,000",
+        if (rows.Find(r => r.Lines == 10_000) is { } large)
+        {
+            Aim("full check of 10,000 lines under 40 ms", large.Check.Median, 40, "ms");
+        }
+        Aim($"parse: time a line at {largest.Lines} lines at most 1.5 times that at 1,000",
             Growth(largest, largest.Parse, reference.Parse, reference), MostGrowth, "times");
-        Aim("check: time a line at 100,000 lines at most 1.5 times that at 1,000",
+        Aim($"check: time a line at {largest.Lines} lines at most 1.5 times that at 1,000",
             Growth(largest, largest.Check, reference.Check, reference), MostGrowth, "times");
         return all;
 

@@ -113,7 +113,7 @@ internal sealed class TextReport(Host host, Terminal terminal) : CheckReport
         }
         foreach (var fix in finding.Fixes)
         {
-            WriteLabelled("Fix", fix.IsSafe ? fix.Title : $"{fix.Title} (look the result over: it may change more)");
+            WriteLabelled("Fix", fix.Title);
         }
         _out.WriteLine();
     }

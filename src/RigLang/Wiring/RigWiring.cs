@@ -61,6 +61,7 @@ public sealed class RigWiring
         {
             wiring.Plug(connection);
         }
+        wiring.KeepSeatsOfUnreadLines();
         foreach (var (_, first, second) in wiring.Contested)
         {
             first.IsSound = second.IsSound = false;
@@ -87,8 +88,23 @@ public sealed class RigWiring
         if (!connection.IsIncomplete && connection.From.Count > 0 && connection.To.Count > 0)
         {
             Assemble(hookup);
+            Occupy(hookup);
         }
-        Occupy(hookup);
+    }
+
+    /// <summary>
+    /// A line with an unknown name means to use its other jacks, so they do not count as empty; but it takes none from a line
+    /// that is whole.
+    /// </summary>
+    private void KeepSeatsOfUnreadLines()
+    {
+        foreach (var hookup in Hookups.Where(h => h.Connection.IsIncomplete))
+        {
+            foreach (var jack in hookup.Jacks)
+            {
+                Plugged[jack.Id] ??= hookup;
+            }
+        }
     }
 
     private void Assemble(Hookup hookup)

@@ -46,7 +46,7 @@ public sealed class TextReportTests : IDisposable
                  1  gear Tern {
                          ~~~~
               Fix   use supply.out2
-              Fix   leave the cable out (look the result over: it may change more)
+              Fix   leave the cable out
 
             1 error in 1 file.
 

@@ -48,11 +48,19 @@ public sealed class SyntaxError : FaultCheck<BadSyntax>
                 report.Add(this, fault.At, $"`{Visible(fault.At.Source.Content.AsSpan(bad.Start, bad.Length))}` means nothing here: wanted was {wanted}.",
                     advice: "A name with other characters than letters, digits, _ and - goes in double quotes: \"CH 3/4\".");
                 break;
+            case { Kind: TokenKind.Word, Text: { } word } when Wording.Nearest(word, KeywordsIn(fault.Fault.Expected)) is { } near:
+                report.Add(this, fault.At, $"`{word}` does not fit here: wanted was {wanted}.", advice: $"Did you mean `{near}`?",
+                    fixes: [Wording.Replace($"Change to {near}", fault.At, near)]);
+                break;
             case { } found:
                 report.Add(this, fault.At, $"`{Visible(fault.At.Source.Content.AsSpan(found.Start, found.Length))}` does not fit here: wanted was {wanted}.");
                 break;
         }
     }
+
+    /// <summary>The words of the language among what was expected: those in backquotes that are all letters.</summary>
+    private static IEnumerable<string> KeywordsIn(IEnumerable<string> expected) =>
+        expected.SelectMany(label => label.Split('`')).Where(word => word.Length > 1 && word.All(char.IsAsciiLetterLower));
 
     private static string Visible(ReadOnlySpan<char> text) => text.Length > 40 ? string.Concat(text[..40], "…") : text.ToString();
 }

@@ -29,7 +29,7 @@ internal sealed class AudioReach
     private readonly LinkTable _links;
     private readonly ILookup<PortRef, (Arrival Arrival, Term Term)> _arrivals;
     private readonly Dictionary<PortRef, Content> _at = [];
-    private readonly Dictionary<PortRef, (PortRef? From, Hop Hop)> _cameFrom = [];
+    private readonly Trail _trail = new();
     private readonly Queue<PortRef> _open = new();
 
     private AudioReach(RigWiring wiring, LinkTable links, ILookup<PortRef, (Arrival, Term)> arrivals)
@@ -54,7 +54,7 @@ internal sealed class AudioReach
                 ? new Content(AudioContent.Left, AudioContent.Right)
                 : new Content(AudioContent.Mono, AudioContent.Mono);
             var from = new PortRef(device, port);
-            reach.Grow(from, start, null, new Hop(device.At, $"{from}"));
+            reach.Grow(from, start, null, device.At, StepKind.Out);
         }
         while (reach._open.TryDequeue(out var port))
         {
@@ -65,18 +65,11 @@ internal sealed class AudioReach
 
     public Content At(PortRef port) => _at.GetValueOrDefault(port);
 
-    public PortRef? Farthest => _at.Count == 0 ? null : _at.Keys.Last();
+    /// <inheritdoc cref="Trail.Farthest"/>
+    public PortRef? Farthest => _trail.Farthest;
 
-    public List<Hop> PathTo(PortRef port)
-    {
-        var hops = new List<Hop>();
-        for (PortRef? at = port; at is { } here && _cameFrom.TryGetValue(here, out var came); at = came.From)
-        {
-            hops.Add(came.Hop);
-        }
-        hops.Reverse();
-        return hops;
-    }
+    /// <inheritdoc cref="Trail.WayTo"/>
+    public List<Hop> PathTo(PortRef port) => _trail.WayTo(port);
 
     private void Follow(PortRef port)
     {
@@ -98,21 +91,27 @@ internal sealed class AudioReach
                 AudioChannel.Right => new Content(AudioContent.None, from),
                 _ => new Content(from, from),
             };
-            if (Grow(to, arrived, port, new Hop(_wiring.Plugged[arrival.Seat]!.Connection.At, $"{port} to {to}")))
+            if (Grow(to, arrived, port, _wiring.Plugged[arrival.Seat]!.Connection.At, StepKind.Cable))
             {
                 Through(to);
             }
         }
-        foreach (var link in _links.LeavingFrom(port).Concat(_links.ArrivingAt(port)))
+        foreach (var link in _links.LeavingFrom(port))
         {
-            if (link.Kind == SignalKind.Usb)
-            {
-                var to = link.From == port ? link.To : link.From;
-                if (Grow(to, content, port, new Hop(link.Hookup.Connection.At, $"{port} to {to}")))
-                {
-                    Through(to);
-                }
-            }
+            CrossUsb(link, port, link.To);
+        }
+        foreach (var link in _links.ArrivingAt(port))
+        {
+            CrossUsb(link, port, link.From);
+        }
+    }
+
+    /// <summary>USB carries audio both ways, whoever is the host.</summary>
+    private void CrossUsb(Link link, PortRef from, PortRef to)
+    {
+        if (link.Kind == SignalKind.Usb && Grow(to, _at[from], from, link.Hookup.Connection.At, StepKind.Cable))
+        {
+            Through(to);
         }
     }
 
@@ -124,12 +123,12 @@ internal sealed class AudioReach
             {
                 var content = to.Signal is { IsStereo: true } or { Kind: SignalKind.Usb } ? _at[port] : _at[port].Summed;
                 var next = new PortRef(port.Device, to);
-                Grow(next, content, port, new Hop(port.Device.At, $"through {port.Device.Name} to {next}"));
+                Grow(next, content, port, port.Device.At, StepKind.Through);
             }
         }
     }
 
-    private bool Grow(PortRef port, Content content, PortRef? from, Hop hop)
+    private bool Grow(PortRef port, Content content, PortRef? from, Location at, StepKind kind)
     {
         var before = _at.GetValueOrDefault(port);
         var after = before.With(content);
@@ -138,7 +137,7 @@ internal sealed class AudioReach
             return false;
         }
         _at[port] = after;
-        _cameFrom.TryAdd(port, (from, hop));
+        _trail.Note(port, from, at, kind);
         _open.Enqueue(port);
         return true;
     }

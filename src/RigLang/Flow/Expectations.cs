@@ -5,39 +5,69 @@ using RigLang.Wiring;
 
 namespace RigLang.Flow;
 
-/// <summary>Judges every `must` and `never` of a rig by following what it speaks of.</summary>
-internal static class Expectations
+/// <summary>
+/// Judges every `must` and `never` of a rig by following what it speaks of. What leaves a source is followed once, however
+/// many expectations speak of it; a source that is done is forgotten, so that a big rig does not keep the reach of each.
+/// </summary>
+internal sealed class Expectations
 {
-    public static List<Outcome> Judge(RigNames names, RigWiring wiring, LinkTable links)
+    private static readonly object EveryOutput = new();
+    private static readonly MessageKinds[] SingleKinds =
+        [.. MessageKindNames.Table.Values.Where(k => k is not (MessageKinds.Transport or MessageKinds.All)).Order()];
+
+    private readonly RigWiring _wiring;
+    private readonly LinkTable _links;
+    private readonly Lazy<ILookup<PortRef, (Arrival, Term)>> _arrivals;
+    private readonly Dictionary<(object Sender, MessageKinds Kind), MessageReach> _messages = [];
+    private readonly Dictionary<object, AudioReach> _audio = [];
+
+    private Expectations(RigWiring wiring, LinkTable links)
     {
-        var outcomes = new List<Outcome>();
-        Lazy<ILookup<PortRef, (Arrival, Term)>> arrivals = new(() => AudioReach.BySource(wiring, links));
-        foreach (var expectation in names.Expectations)
+        _wiring = wiring;
+        _links = links;
+        _arrivals = new(() => AudioReach.BySource(wiring, links));
+    }
+
+    public static IReadOnlyList<Outcome> Judge(RigNames names, RigWiring wiring, LinkTable links)
+    {
+        var judge = new Expectations(wiring, links);
+        var outcomes = new Outcome[names.Expectations.Count][];
+        foreach (var source in Enumerable.Range(0, outcomes.Length).GroupBy(i => names.Expectations[i].From.Device))
         {
-            foreach (var target in expectation.To)
+            judge._messages.Clear();
+            judge._audio.Clear();
+            foreach (var i in source)
             {
-                var way = expectation.Signal switch
-                {
-                    ExpectedSignal.Audio => OfAudio(wiring, links, arrivals.Value, expectation, target),
-                    ExpectedSignal.Power => OfPower(links, expectation, target),
-                    _ => OfMessages(links, expectation, target),
-                };
-                outcomes.Add(new Outcome(expectation, way.Arrives == expectation.Must, target, way.Hops, way.Stopped));
+                outcomes[i] = judge.Judge(names.Expectations[i]);
             }
         }
-        return outcomes;
+        return [.. outcomes.SelectMany(o => o)];
     }
+
+    private Outcome[] Judge(ExpectationSymbol expectation) =>
+    [
+        .. expectation.To.Select(target =>
+        {
+            var way = expectation.Signal switch
+            {
+                ExpectedSignal.Audio => OfAudio(expectation, target),
+                ExpectedSignal.Power => OfPower(_links, expectation, target),
+                _ => OfMessages(expectation, target),
+            };
+            return new Outcome(expectation, way.Arrives == expectation.Must, target, way.Hops, way.Stopped);
+        }),
+    ];
 
     /// <summary>Whether it arrives; the way it takes; and, if it does not arrive, what stops it.</summary>
     private readonly record struct Way(bool Arrives, IReadOnlyList<Hop> Hops, string Stopped);
 
-    private static Way OfMessages(LinkTable links, ExpectationSymbol expectation, Target target)
+    private Way OfMessages(ExpectationSymbol expectation, Target target)
     {
         // `must` wants every kind to arrive; `never` wants none: each kind is followed by itself.
         var best = new Way(expectation.Must, [], "");
         foreach (var kind in Each(expectation.Messages))
         {
-            var way = OfKind(links, expectation, target, kind);
+            var way = OfKind(expectation, target, kind);
             if (way.Arrives != expectation.Must)
             {
                 return way;
@@ -47,72 +77,82 @@ internal static class Expectations
         return best;
     }
 
-    private static Way OfKind(LinkTable links, ExpectationSymbol expectation, Target target, MessageKinds kind)
+    private Way OfKind(ExpectationSymbol expectation, Target target, MessageKinds kind)
     {
-        var nearest = new Way(false, [], $"nothing in {expectation.From.Text} sends {MessageKindNames.Describe(kind)}");
-        foreach (var (ports, channel) in Senders(expectation, kind))
+        MessageReach? last = null;
+        int? lastChannel = null;
+        foreach (var (sender, ports, channel) in Senders(expectation, kind))
         {
-            var reach = MessageReach.From(links, expectation.From.Device, ports, kind);
-            foreach (var (port, _) in reach.Arrived)
+            var reach = ReachOf(expectation.From.Device, sender, ports, kind);
+            foreach (var port in reach.ArrivedAt(target.Device))
             {
-                if (ReferenceEquals(port.Device, target.Device) && Hears(target, port.Port, kind, channel))
+                if (Hears(target, port.Port, kind, channel))
                 {
                     return new Way(true, reach.PathTo(port), "");
                 }
             }
-            nearest = Nearest(reach, target, kind, channel);
+            (last, lastChannel) = (reach, channel);
         }
-        return nearest;
+        return last is null
+            ? new Way(false, [], $"nothing in {expectation.From.Text} sends {MessageKindNames.Describe(kind)}")
+            : Nearest(last, target, kind, lastChannel);
+    }
+
+    private MessageReach ReachOf(DeviceSymbol device, object sender, IEnumerable<PortSymbol> ports, MessageKinds kind)
+    {
+        if (!_messages.TryGetValue((sender, kind), out var reach))
+        {
+            _messages[(sender, kind)] = reach = MessageReach.From(_links, device, ports, kind);
+        }
+        return reach;
     }
 
     private static Way Nearest(MessageReach reach, Target target, MessageKinds kind, int? channel)
     {
         var name = MessageKindNames.Describe(kind);
-        foreach (var (port, _) in reach.Arrived)
+        foreach (var port in reach.ArrivedAt(target.Device))
         {
-            if (ReferenceEquals(port.Device, target.Device))
-            {
-                var reason = (MessageKinds.Channel & kind) != 0 && channel is { } c
-                    ? $"{name} on channel {c} arrive at {port}, but {target.Text} does not listen there on that channel"
-                    : $"{name} arrives at {port}, but {target.Text} does not listen to it there";
-                return new Way(false, reach.PathTo(port), reason);
-            }
+            var reason = (MessageKinds.Channel & kind) != 0 && channel is { } c
+                ? $"{name} on channel {c} arrive at {port}, but {target.Text} does not listen there on that channel"
+                : $"{name} arrives at {port}, but {target.Text} does not listen to it there";
+            return new Way(false, reach.PathTo(port), reason);
         }
-        if (reach.Dropped.Count > 0)
+        if (reach.Dropped is { } dropped)
         {
-            return new Way(false, [reach.Dropped[0]], reach.Dropped[0].Text);
+            return new Way(false, [dropped], dropped.Text);
         }
         return reach.Farthest is { } last
             ? new Way(false, reach.PathTo(last), $"the way ends at {last}")
             : new Way(false, [], $"{name} does not leave the device");
     }
 
-    /// <summary>The ports that send this kind of message, each with the channel it is on if it has one.</summary>
-    private static IEnumerable<(IEnumerable<PortSymbol> Ports, int? Channel)> Senders(ExpectationSymbol expectation, MessageKinds kind)
+    /// <summary>What sends this kind of message: its ports, and the channel it is on if it has one.</summary>
+    private static IEnumerable<(object Sender, IEnumerable<PortSymbol> Ports, int? Channel)> Senders(ExpectationSymbol expectation, MessageKinds kind)
     {
         var from = expectation.From;
         var gear = from.Device.Gear!;
         if (from.Track is { } track)
         {
-            yield return (track.Sends, ChannelOf(from.Device, track.Name, track.Channels));
+            yield return (track, track.Sends, ChannelOf(from.Device, track.Name, track.Channels));
         }
         else if (from.Port is { } port)
         {
-            yield return ([port], expectation.OnChannel);
+            yield return (port, [port], expectation.OnChannel);
         }
         else if ((kind & MessageKinds.Clock) != 0)
         {
-            yield return (gear.ClockSends, null);
+            yield return (gear.ClockSends, gear.ClockSends, null);
         }
         else if ((kind & (MessageKinds.Transport | MessageKinds.SongPosition)) != 0)
         {
-            yield return (gear.TransportSends.Count > 0 ? gear.TransportSends : gear.ClockSends, null);
+            var sends = gear.TransportSends.Count > 0 ? gear.TransportSends : gear.ClockSends;
+            yield return (sends, sends, null);
         }
         else
         {
             foreach (var any in gear.Tracks.Values)
             {
-                yield return (any.Sends, ChannelOf(from.Device, any.Name, any.Channels));
+                yield return (any, any.Sends, ChannelOf(from.Device, any.Name, any.Channels));
             }
         }
     }
@@ -152,12 +192,10 @@ internal static class Expectations
     private static int? ChannelOf(DeviceSymbol device, string name, ChannelChoice choice) =>
         device.Channels.TryGetValue(name, out var assigned) ? assigned.Channel : choice.IsFixed ? choice.First : null;
 
-    private static Way OfAudio(
-        RigWiring wiring, LinkTable links, ILookup<PortRef, (Arrival, Term)> arrivals, ExpectationSymbol expectation, Target target)
+    private Way OfAudio(ExpectationSymbol expectation, Target target)
     {
         var from = expectation.From;
-        var starts = from.Port is { } port ? [port] : from.Device.Gear!.Ports.Where(p => p.IsOutput && p.Signal is { Kind: SignalKind.Audio or SignalKind.Insert });
-        var reach = AudioReach.From(wiring, links, arrivals, from.Device, starts);
+        var reach = AudioOf(from.Device, from.Port);
         Way? nearest = null;
         foreach (var wanted in target.Device.Gear!.Ports)
         {
@@ -182,6 +220,16 @@ internal static class Expectations
         return nearest ?? (reach.Farthest is { } last
             ? new Way(false, reach.PathTo(last), $"the way ends at {last}")
             : new Way(false, [], $"{from.Text} has no audio output"));
+    }
+
+    private AudioReach AudioOf(DeviceSymbol device, PortSymbol? port)
+    {
+        if (!_audio.TryGetValue(port ?? EveryOutput, out var reach))
+        {
+            var starts = port is not null ? [port] : device.Gear!.Ports.Where(p => p.IsOutput && p.Signal is { Kind: SignalKind.Audio or SignalKind.Insert });
+            _audio[port ?? EveryOutput] = reach = AudioReach.From(_wiring, _links, _arrivals.Value, device, starts);
+        }
+        return reach;
     }
 
     private static Way OfPower(LinkTable links, ExpectationSymbol expectation, Target target)
@@ -217,6 +265,5 @@ internal static class Expectations
         return new Way(false, hops, hops.Count == 0 ? $"nothing feeds {target.Device.Name}" : $"what feeds {target.Device.Name} does not come from {expectation.From.Text}");
     }
 
-    private static IEnumerable<MessageKinds> Each(MessageKinds kinds) =>
-        MessageKindNames.Table.Values.Where(k => k is not (MessageKinds.Transport or MessageKinds.All) && (kinds & k) != 0).Order();
+    private static IEnumerable<MessageKinds> Each(MessageKinds kinds) => SingleKinds.Where(kind => (kinds & kind) != 0);
 }

@@ -1,5 +1,4 @@
 using RigLang.Symbols;
-using RigLang.Text;
 using RigLang.Trade;
 
 namespace RigLang.Flow;
@@ -11,17 +10,17 @@ namespace RigLang.Flow;
 internal sealed class MessageReach
 {
     private readonly LinkTable _links;
-    private readonly Dictionary<PortRef, MessageKinds> _at = [];
-    private readonly Dictionary<PortRef, (PortRef? From, Hop Hop)> _cameFrom = [];
+    private readonly Dictionary<PortRef, (MessageKinds Kinds, int Rank)> _at = [];
+    private readonly Trail _trail = new();
     private readonly Queue<PortRef> _open = new();
+    private (PortRef Port, PortFilter Filter, MessageKinds Kinds)? _dropped;
 
     private MessageReach(LinkTable links) => _links = links;
 
-    /// <summary>Filters that dropped something wanted, in the order met.</summary>
-    public List<Hop> Dropped { get; } = [];
-
-    /// <summary>Ports where messages come in, and which kinds.</summary>
-    public IEnumerable<(PortRef Port, MessageKinds Kinds)> Arrived => _at.Where(e => !e.Key.Port.IsOutput || IsUsb(e.Key)).Select(e => (e.Key, e.Value));
+    /// <summary>The first filter met that dropped something wanted.</summary>
+    public Hop? Dropped => _dropped is var (port, filter, kinds)
+        ? new Hop(filter.At, $"{port} drops {MessageKindNames.Describe(kinds & filter.Drops)}")
+        : null;
 
     public static MessageReach From(LinkTable links, DeviceSymbol device, IEnumerable<PortSymbol> ports, MessageKinds kinds)
     {
@@ -37,46 +36,49 @@ internal sealed class MessageReach
         return reach;
     }
 
-    public MessageKinds KindsAt(PortRef port) => _at.GetValueOrDefault(port);
+    /// <summary>The ports of a device where messages come in, the first reached first.</summary>
+    public IEnumerable<PortRef> ArrivedAt(DeviceSymbol device) => (device.Gear?.Ports ?? [])
+        .Where(port => !port.IsOutput || IsUsb(port))
+        .Select(port => new PortRef(device, port))
+        .Where(_at.ContainsKey)
+        .OrderBy(port => _at[port].Rank);
 
-    /// <summary>The way to a port that was reached, its start first.</summary>
-    public List<Hop> PathTo(PortRef port)
-    {
-        var hops = new List<Hop>();
-        for (PortRef? at = port; at is { } here && _cameFrom.TryGetValue(here, out var came); at = came.From)
-        {
-            hops.Add(came.Hop);
-        }
-        hops.Reverse();
-        return hops;
-    }
+    /// <inheritdoc cref="Trail.WayTo"/>
+    public List<Hop> PathTo(PortRef port) => _trail.WayTo(port);
 
-    /// <summary>The last port that anything reached: the end of the way when nothing arrives.</summary>
-    public PortRef? Farthest => _at.Count == 0 ? null : _at.Keys.Last();
+    /// <inheritdoc cref="Trail.Farthest"/>
+    public PortRef? Farthest => _trail.Farthest;
 
     private void Leave(PortRef port, MessageKinds kinds, PortRef? from)
     {
         kinds = PastFilters(port, kinds);
         if (Grow(port, kinds))
         {
-            _cameFrom.TryAdd(port, (from, new Hop(port.Device.At, $"{port}")));
+            _trail.Note(port, from, port.Device.At, StepKind.Out);
         }
     }
 
     private void Follow(PortRef port)
     {
-        var kinds = _at[port];
-        foreach (var link in _links.LeavingFrom(port).Concat(IsUsb(port) ? _links.ArrivingAt(port) : []))
+        foreach (var link in _links.LeavingFrom(port))
         {
-            if (link.Kind is SignalKind.Midi or SignalKind.Usb)
+            Cross(link, port, link.To);
+        }
+        if (IsUsb(port.Port))
+        {
+            foreach (var link in _links.ArrivingAt(port))
             {
-                var to = link.From == port ? link.To : link.From;
-                if (Grow(to, PastFilters(to, kinds)))
-                {
-                    _cameFrom.TryAdd(to, (port, new Hop(link.Hookup.Connection.At, $"{port} to {to}")));
-                    Through(to);
-                }
+                Cross(link, port, link.From);
             }
+        }
+    }
+
+    private void Cross(Link link, PortRef from, PortRef to)
+    {
+        if (link.Kind is SignalKind.Midi or SignalKind.Usb && Grow(to, PastFilters(to, _at[from].Kinds)))
+        {
+            _trail.Note(to, from, link.Hookup.Connection.At, StepKind.Cable);
+            Through(to);
         }
     }
 
@@ -86,19 +88,19 @@ internal sealed class MessageReach
         {
             if (ReferenceEquals(from, port.Port))
             {
-                Leave(new PortRef(port.Device, to), _at[port], port);
+                Leave(new PortRef(port.Device, to), _at[port].Kinds, port);
             }
         }
     }
 
     private bool Grow(PortRef port, MessageKinds kinds)
     {
-        var before = _at.GetValueOrDefault(port);
+        var (before, rank) = _at.GetValueOrDefault(port, (MessageKinds.None, _at.Count));
         if ((before | kinds) == before)
         {
             return false;
         }
-        _at[port] = before | kinds;
+        _at[port] = (before | kinds, rank);
         _open.Enqueue(port);
         return true;
     }
@@ -111,7 +113,7 @@ internal sealed class MessageReach
             {
                 if ((kinds & filter.Drops) != MessageKinds.None)
                 {
-                    Dropped.Add(new Hop(filter.At, $"{port} drops {MessageKindNames.Describe(kinds & filter.Drops)}"));
+                    _dropped ??= (port, filter, kinds);
                 }
                 kinds &= ~filter.Drops;
             }
@@ -119,5 +121,5 @@ internal sealed class MessageReach
         return kinds;
     }
 
-    private static bool IsUsb(PortRef port) => port.Port.Signal is { Kind: SignalKind.Usb };
+    private static bool IsUsb(PortSymbol port) => port.Signal is { Kind: SignalKind.Usb };
 }

@@ -1,5 +1,4 @@
 using RigLang.Symbols;
-using RigLang.Text;
 using RigLang.Wiring;
 
 namespace RigLang.Flow;
@@ -7,10 +6,16 @@ namespace RigLang.Flow;
 /// <summary>Which of a source's channels are in a stereo port's left and right; a mono port has the same in both.</summary>
 internal readonly record struct Content(AudioContent Left, AudioContent Right)
 {
+    private const int BitsOfOneSide = 3;
+
     public bool IsNone => Left == AudioContent.None && Right == AudioContent.None;
     public bool IsStereo => Left == AudioContent.Left && Right == AudioContent.Right;
-    public Content With(Content other) => new(Left | other.Left, Right | other.Right);
     public Content Summed => new(Left | Right, Left | Right);
+
+    /// <summary>Both sides as one set.</summary>
+    public int Bits => (int)Left | ((int)Right << BitsOfOneSide);
+
+    public static Content Of(int bits) => new((AudioContent)(bits & ((1 << BitsOfOneSide) - 1)), (AudioContent)(bits >> BitsOfOneSide));
 }
 
 [Flags]
@@ -22,129 +27,128 @@ internal enum AudioContent
     Mono = 4,
 }
 
+/// <summary>A share of an output that an input hears.</summary>
+internal readonly record struct Heard(Arrival Arrival, Term Term);
+
 /// <summary>Follows a source's audio along the arrivals and through the routes of each device, keeping left and right apart.</summary>
 internal sealed class AudioReach
 {
     private readonly RigWiring _wiring;
     private readonly LinkTable _links;
-    private readonly ILookup<PortRef, (Arrival Arrival, Term Term)> _arrivals;
-    private readonly Dictionary<PortRef, Content> _at = [];
-    private readonly Trail _trail = new();
-    private readonly Queue<PortRef> _open = new();
+    private readonly ByPort<Heard> _heard;
+    private readonly Trail _trail;
 
-    private AudioReach(RigWiring wiring, LinkTable links, ILookup<PortRef, (Arrival, Term)> arrivals)
+    private AudioReach(RigWiring wiring, LinkTable links, ByPort<Heard> heard)
     {
         _wiring = wiring;
         _links = links;
-        _arrivals = arrivals;
+        _heard = heard;
+        _trail = new Trail(links);
     }
 
-    /// <summary>The arrivals by the output port they come from; worked out once for all expectations.</summary>
-    public static ILookup<PortRef, (Arrival, Term)> BySource(RigWiring wiring, LinkTable links) => links.Arrivals
-        .SelectMany(a => a.Terms, (a, t) => (a, t))
-        .ToLookup(at => PortAt(wiring.Nets, at.t.Seat));
+    /// <inheritdoc cref="Trail.Farthest"/>
+    public PortRef? Farthest => _trail.Farthest;
 
-    public static AudioReach From(
-        RigWiring wiring, LinkTable links, ILookup<PortRef, (Arrival, Term)> arrivals, DeviceSymbol device, IEnumerable<PortSymbol> ports)
+    /// <summary>What is heard of each output port; worked out once for all expectations.</summary>
+    public static ByPort<Heard> HeardOf(LinkTable links)
     {
-        var reach = new AudioReach(wiring, links, arrivals);
+        var heard = new List<Heard>(links.Arrivals.Count);
+        foreach (var arrival in links.Arrivals)
+        {
+            foreach (var term in arrival.Terms)
+            {
+                heard.Add(new Heard(arrival, term));
+            }
+        }
+        return new ByPort<Heard>(links.PortCount, heard, h => links.NumberAt(h.Term.Seat));
+    }
+
+    public static AudioReach From(RigWiring wiring, LinkTable links, ByPort<Heard> heard, DeviceSymbol device, IEnumerable<PortSymbol> ports)
+    {
+        var reach = new AudioReach(wiring, links, heard);
         foreach (var port in ports)
         {
             var start = port.Signal is { IsStereo: true }
                 ? new Content(AudioContent.Left, AudioContent.Right)
                 : new Content(AudioContent.Mono, AudioContent.Mono);
-            var from = new PortRef(device, port);
-            reach.Grow(from, start, null, device.At, StepKind.Out);
+            if (LinkTable.NumberOf(device, port) is >= 0 and var number)
+            {
+                reach._trail.Grow(number, start.Bits, from: -1, cable: null);
+            }
         }
-        while (reach._open.TryDequeue(out var port))
+        while (reach._trail.TryNext(out var port))
         {
             reach.Follow(port);
         }
         return reach;
     }
 
-    public Content At(PortRef port) => _at.GetValueOrDefault(port);
-
-    /// <inheritdoc cref="Trail.Farthest"/>
-    public PortRef? Farthest => _trail.Farthest;
+    public Content At(PortRef port) => Content.Of(_trail.BitsAt(LinkTable.NumberOf(port.Device, port.Port)));
 
     /// <inheritdoc cref="Trail.WayTo"/>
-    public List<Hop> PathTo(PortRef port) => _trail.WayTo(port);
+    public IReadOnlyList<Hop> WayTo(PortRef port) => _trail.WayTo(LinkTable.NumberOf(port.Device, port.Port), namesDevice: true);
 
-    private void Follow(PortRef port)
+    private void Follow(int port)
     {
-        var content = _at[port];
-        foreach (var (arrival, term) in _arrivals[port])
+        var content = Content.Of(_trail.BitsAt(port));
+        foreach (var (arrival, term) in _heard[port])
         {
             var from = term.Channel switch
             {
                 AudioChannel.Right => content.Right,
                 // The left jack of a normalled pair, alone, carries the sum.
-                AudioChannel.Left when LeftAlone(port) => content.Summed.Left,
+                AudioChannel.Left when LeftAlone(_links.PortAt(port)) => content.Summed.Left,
                 _ => content.Left,
             };
-            var to = PortAt(_wiring.Nets, arrival.Seat);
+            var to = _links.NumberAt(arrival.Seat);
             var arrived = arrival.Channel switch
             {
-                AudioChannel.Left when LeftAlone(to) => new Content(from, from),
+                AudioChannel.Left when LeftAlone(_links.PortAt(to)) => new Content(from, from),
                 AudioChannel.Left => new Content(from, AudioContent.None),
                 AudioChannel.Right => new Content(AudioContent.None, from),
                 _ => new Content(from, from),
             };
-            if (Grow(to, arrived, port, _wiring.Plugged[arrival.Seat]!.Connection.At, StepKind.Cable))
-            {
-                Through(to);
-            }
+            Enter(to, arrived, port, _wiring.Plugged[arrival.Seat]!);
         }
-        foreach (var link in _links.LeavingFrom(port))
+        // USB carries audio both ways, whoever is the host.
+        foreach (var link in _links.From[port])
         {
             CrossUsb(link, port, link.To);
         }
-        foreach (var link in _links.ArrivingAt(port))
+        foreach (var link in _links.To[port])
         {
             CrossUsb(link, port, link.From);
         }
     }
 
-    /// <summary>USB carries audio both ways, whoever is the host.</summary>
-    private void CrossUsb(Link link, PortRef from, PortRef to)
+    private void CrossUsb(Link link, int from, PortRef to)
     {
-        if (link.Kind == SignalKind.Usb && Grow(to, _at[from], from, link.Hookup.Connection.At, StepKind.Cable))
+        if (link.Kind == SignalKind.Usb)
         {
-            Through(to);
+            Enter(LinkTable.NumberOf(to.Device, to.Port), Content.Of(_trail.BitsAt(from)), from, link.Hookup);
         }
     }
 
-    private void Through(PortRef port)
+    /// <summary>Comes in at a port, and goes on through the device.</summary>
+    private void Enter(int number, Content content, int from, Hookup cable)
     {
-        foreach (var (from, to) in port.Device.Gear!.Routes)
+        if (!_trail.Grow(number, content.Bits, from, cable))
         {
-            if (ReferenceEquals(from, port.Port))
+            return;
+        }
+        var port = _links.PortAt(number);
+        var here = Content.Of(_trail.BitsAt(number));
+        foreach (var (input, output) in port.Device.Gear!.Routes)
+        {
+            if (ReferenceEquals(input, port.Port) && LinkTable.NumberOf(port.Device, output) is >= 0 and var next)
             {
-                var content = to.Signal is { IsStereo: true } or { Kind: SignalKind.Usb } ? _at[port] : _at[port].Summed;
-                var next = new PortRef(port.Device, to);
-                Grow(next, content, port, port.Device.At, StepKind.Through);
+                var passed = output.Signal is { IsStereo: true } or { Kind: SignalKind.Usb } ? here : here.Summed;
+                _trail.Grow(next, passed.Bits, number, cable: null);
             }
         }
-    }
-
-    private bool Grow(PortRef port, Content content, PortRef? from, Location at, StepKind kind)
-    {
-        var before = _at.GetValueOrDefault(port);
-        var after = before.With(content);
-        if (after == before)
-        {
-            return false;
-        }
-        _at[port] = after;
-        _trail.Note(port, from, at, kind);
-        _open.Enqueue(port);
-        return true;
     }
 
     private bool LeftAlone(PortRef port) =>
         port.Port is { Signal.Normalled: true, Jacks.Count: 2 }
         && _wiring.Plugged[port.Device.FirstJack + port.Port.Jacks[1].Index] is null;
-
-    private static PortRef PortAt(Nets nets, int seat) => new(nets.Jack(seat).Device, nets.Jack(seat).Jack.Port);
 }

@@ -17,7 +17,6 @@ internal sealed class Expectations
 
     private readonly RigWiring _wiring;
     private readonly LinkTable _links;
-    private readonly Lazy<ILookup<PortRef, (Arrival, Term)>> _arrivals;
     private readonly Dictionary<(object Sender, MessageKinds Kind), MessageReach> _messages = [];
     private readonly Dictionary<object, AudioReach> _audio = [];
 
@@ -25,7 +24,6 @@ internal sealed class Expectations
     {
         _wiring = wiring;
         _links = links;
-        _arrivals = new(() => AudioReach.BySource(wiring, links));
     }
 
     public static IReadOnlyList<Outcome> Judge(RigNames names, RigWiring wiring, LinkTable links)
@@ -44,27 +42,38 @@ internal sealed class Expectations
         return [.. outcomes.SelectMany(o => o)];
     }
 
-    private Outcome[] Judge(ExpectationSymbol expectation) =>
-    [
-        .. expectation.To.Select(target =>
+    private ByPort<Heard> Heard => field ??= AudioReach.HeardOf(_links);
+
+    private Outcome[] Judge(ExpectationSymbol expectation)
+    {
+        var outcomes = new Outcome[expectation.To.Count];
+        for (var i = 0; i < outcomes.Length; i++)
         {
-            var way = expectation.Signal switch
-            {
-                ExpectedSignal.Audio => OfAudio(expectation, target),
-                ExpectedSignal.Power => OfPower(_links, expectation, target),
-                _ => OfMessages(expectation, target),
-            };
-            return new Outcome(expectation, way.Arrives == expectation.Must, target, way.Hops, way.Stopped);
-        }),
-    ];
+            var target = expectation.To[i];
+            var way = WayOf(expectation, target);
+            outcomes[i] = way.Arrives == expectation.Must
+                ? new Outcome(expectation, true, target, new HopsOnDemand(() => new Expectations(_wiring, _links).WayOf(expectation, target).Hops()), way.Stopped)
+                : new Outcome(expectation, false, target, way.Hops(), way.Stopped);
+        }
+        return outcomes;
+    }
+
+    private Way WayOf(ExpectationSymbol expectation, Target target) => expectation.Signal switch
+    {
+        ExpectedSignal.Audio => OfAudio(expectation, target),
+        ExpectedSignal.Power => OfPower(_links, expectation, target),
+        _ => OfMessages(expectation, target),
+    };
 
     /// <summary>Whether it arrives; the way it takes; and, if it does not arrive, what stops it.</summary>
-    private readonly record struct Way(bool Arrives, IReadOnlyList<Hop> Hops, string Stopped);
+    private readonly record struct Way(bool Arrives, Func<IReadOnlyList<Hop>> Hops, string Stopped);
+
+    private static readonly Func<IReadOnlyList<Hop>> NoHops = () => [];
 
     private Way OfMessages(ExpectationSymbol expectation, Target target)
     {
         // `must` wants every kind to arrive; `never` wants none: each kind is followed by itself.
-        var best = new Way(expectation.Must, [], "");
+        var best = new Way(expectation.Must, NoHops, "");
         foreach (var kind in Each(expectation.Messages))
         {
             var way = OfKind(expectation, target, kind);
@@ -88,13 +97,13 @@ internal sealed class Expectations
             {
                 if (Hears(target, port.Port, kind, channel))
                 {
-                    return new Way(true, reach.PathTo(port), "");
+                    return new Way(true, () => reach.WayTo(port), "");
                 }
             }
             (last, lastChannel) = (reach, channel);
         }
         return last is null
-            ? new Way(false, [], $"nothing in {expectation.From.Text} sends {MessageKindNames.Describe(kind)}")
+            ? new Way(false, NoHops, $"nothing in {expectation.From.Text} sends {MessageKindNames.Describe(kind)}")
             : Nearest(last, target, kind, lastChannel);
     }
 
@@ -115,15 +124,15 @@ internal sealed class Expectations
             var reason = (MessageKinds.Channel & kind) != 0 && channel is { } c
                 ? $"{name} on channel {c} arrive at {port}, but {target.Text} does not listen there on that channel"
                 : $"{name} arrives at {port}, but {target.Text} does not listen to it there";
-            return new Way(false, reach.PathTo(port), reason);
+            return new Way(false, () => reach.WayTo(port), reason);
         }
         if (reach.Dropped is { } dropped)
         {
-            return new Way(false, [dropped], dropped.Text);
+            return new Way(false, () => [dropped], dropped.Text);
         }
         return reach.Farthest is { } last
-            ? new Way(false, reach.PathTo(last), $"the way ends at {last}")
-            : new Way(false, [], $"{name} does not leave the device");
+            ? new Way(false, () => reach.WayTo(last), $"the way ends at {last}")
+            : new Way(false, NoHops, $"{name} does not leave the device");
     }
 
     /// <summary>What sends this kind of message: its ports, and the channel it is on if it has one.</summary>
@@ -211,15 +220,15 @@ internal sealed class Expectations
             }
             if (expectation.InStereo is not { } stereo || stereo == content.IsStereo)
             {
-                return new Way(true, reach.PathTo(here), "");
+                return new Way(true, () => reach.WayTo(here), "");
             }
-            nearest = new Way(false, reach.PathTo(here), stereo
+            nearest = new Way(false, () => reach.WayTo(here), stereo
                 ? $"it arrives at {here}, but not left on the left and right on the right"
                 : $"it arrives at {here} in stereo");
         }
         return nearest ?? (reach.Farthest is { } last
-            ? new Way(false, reach.PathTo(last), $"the way ends at {last}")
-            : new Way(false, [], $"{from.Text} has no audio output"));
+            ? new Way(false, () => reach.WayTo(last), $"the way ends at {last}")
+            : new Way(false, NoHops, $"{from.Text} has no audio output"));
     }
 
     private AudioReach AudioOf(DeviceSymbol device, PortSymbol? port)
@@ -227,7 +236,7 @@ internal sealed class Expectations
         if (!_audio.TryGetValue(port ?? EveryOutput, out var reach))
         {
             var starts = port is not null ? [port] : device.Gear!.Ports.Where(p => p.IsOutput && p.Signal is { Kind: SignalKind.Audio or SignalKind.Insert });
-            _audio[port ?? EveryOutput] = reach = AudioReach.From(_wiring, _links, _arrivals.Value, device, starts);
+            _audio[port ?? EveryOutput] = reach = AudioReach.From(_wiring, _links, Heard, device, starts);
         }
         return reach;
     }
@@ -253,7 +262,7 @@ internal sealed class Expectations
                         && (expectation.From.Port is null || ReferenceEquals(expectation.From.Port, link.From.Port)))
                     {
                         hops.Reverse();
-                        return new Way(true, hops, "");
+                        return new Way(true, () => hops, "");
                     }
                     if (seen.Add(link.From.Device))
                     {
@@ -262,7 +271,7 @@ internal sealed class Expectations
                 }
             }
         }
-        return new Way(false, hops, hops.Count == 0 ? $"nothing feeds {target.Device.Name}" : $"what feeds {target.Device.Name} does not come from {expectation.From.Text}");
+        return new Way(false, () => hops, hops.Count == 0 ? $"nothing feeds {target.Device.Name}" : $"what feeds {target.Device.Name} does not come from {expectation.From.Text}");
     }
 
     private static IEnumerable<MessageKinds> Each(MessageKinds kinds) => SingleKinds.Where(kind => (kinds & kind) != 0);

@@ -19,12 +19,11 @@ public sealed record Link(PortRef From, PortRef To, SignalKind Kind, Hookup Hook
 /// </summary>
 public sealed class LinkTable
 {
-    private static readonly IReadOnlyList<Link> None = [];
-    private Dictionary<PortRef, List<Link>>? _from;
-    private Dictionary<PortRef, List<Link>>? _to;
+    private readonly Nets _nets;
 
-    private LinkTable(List<Link> links, List<Arrival> arrivals)
+    private LinkTable(Nets nets, List<Link> links, List<Arrival> arrivals)
     {
+        _nets = nets;
         Links = links;
         Arrivals = arrivals;
     }
@@ -34,9 +33,26 @@ public sealed class LinkTable
     /// <summary>What every plugged audio input hears.</summary>
     public IReadOnlyList<Arrival> Arrivals { get; }
 
-    public IReadOnlyList<Link> LeavingFrom(PortRef port) => (_from ??= Index(l => l.From)).GetValueOrDefault(port) ?? None;
+    public IReadOnlyList<Link> LeavingFrom(PortRef port) => From.ListOf(NumberOf(port.Device, port.Port));
 
-    public IReadOnlyList<Link> ArrivingAt(PortRef port) => (_to ??= Index(l => l.To)).GetValueOrDefault(port) ?? None;
+    public IReadOnlyList<Link> ArrivingAt(PortRef port) => To.ListOf(NumberOf(port.Device, port.Port));
+
+    /// <summary>The links by the port they leave.</summary>
+    internal ByPort<Link> From => field ??= new ByPort<Link>(PortCount, Links, link => NumberOf(link.From.Device, link.From.Port));
+
+    /// <summary>The links by the port they arrive at.</summary>
+    internal ByPort<Link> To => field ??= new ByPort<Link>(PortCount, Links, link => NumberOf(link.To.Device, link.To.Port));
+
+    /// <summary>Above every port's number.</summary>
+    internal int PortCount => _nets.SeatCount;
+
+    /// <summary>A port's number among the rig's: that of its first jack. -1 for a port without a jack, which nothing can reach.</summary>
+    internal static int NumberOf(DeviceSymbol device, PortSymbol port) => port.Jacks.Count == 0 ? -1 : device.FirstJack + port.Jacks[0].Index;
+
+    /// <summary>The number of the port that a jack belongs to.</summary>
+    internal int NumberAt(int seat) => NumberOf(_nets.Jack(seat).Device, _nets.Jack(seat).Jack.Port);
+
+    internal PortRef PortAt(int number) => new(_nets.Jack(number).Device, _nets.Jack(number).Jack.Port);
 
     public int Count(SignalKind kind) => Links.Count(l => l.Kind == kind);
 
@@ -51,7 +67,7 @@ public sealed class LinkTable
                 FindLinks(wiring, seat, hookup, links, arrivals);
             }
         }
-        return new LinkTable(links, arrivals);
+        return new LinkTable(wiring.Nets, links, arrivals);
     }
 
     private static void FindLinks(RigWiring wiring, int seat, Hookup hookup, List<Link> links, List<Arrival> arrivals)
@@ -148,19 +164,5 @@ public sealed class LinkTable
             }
             links.Add(link);
         }
-    }
-
-    private Dictionary<PortRef, List<Link>> Index(Func<Link, PortRef> key)
-    {
-        var index = new Dictionary<PortRef, List<Link>>();
-        foreach (var link in Links)
-        {
-            if (!index.TryGetValue(key(link), out var list))
-            {
-                index[key(link)] = list = [];
-            }
-            list.Add(link);
-        }
-        return index;
     }
 }

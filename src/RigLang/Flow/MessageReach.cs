@@ -10,26 +10,31 @@ namespace RigLang.Flow;
 internal sealed class MessageReach
 {
     private readonly LinkTable _links;
-    private readonly Dictionary<PortRef, (MessageKinds Kinds, int Rank)> _at = [];
-    private readonly Trail _trail = new();
-    private readonly Queue<PortRef> _open = new();
+    private readonly Trail _trail;
     private (PortRef Port, PortFilter Filter, MessageKinds Kinds)? _dropped;
 
-    private MessageReach(LinkTable links) => _links = links;
+    private MessageReach(LinkTable links)
+    {
+        _links = links;
+        _trail = new Trail(links);
+    }
 
     /// <summary>The first filter met that dropped something wanted.</summary>
     public Hop? Dropped => _dropped is var (port, filter, kinds)
         ? new Hop(filter.At, $"{port} drops {MessageKindNames.Describe(kinds & filter.Drops)}")
         : null;
 
+    /// <inheritdoc cref="Trail.Farthest"/>
+    public PortRef? Farthest => _trail.Farthest;
+
     public static MessageReach From(LinkTable links, DeviceSymbol device, IEnumerable<PortSymbol> ports, MessageKinds kinds)
     {
         var reach = new MessageReach(links);
         foreach (var port in ports)
         {
-            reach.Leave(new PortRef(device, port), kinds, null);
+            reach.Leave(device, port, kinds, from: -1);
         }
-        while (reach._open.TryDequeue(out var port))
+        while (reach._trail.TryNext(out var port))
         {
             reach.Follow(port);
         }
@@ -37,72 +42,59 @@ internal sealed class MessageReach
     }
 
     /// <summary>The ports of a device where messages come in, the first reached first.</summary>
-    public IEnumerable<PortRef> ArrivedAt(DeviceSymbol device) => (device.Gear?.Ports ?? [])
-        .Where(port => !port.IsOutput || IsUsb(port))
-        .Select(port => new PortRef(device, port))
-        .Where(_at.ContainsKey)
-        .OrderBy(port => _at[port].Rank);
+    public IEnumerable<PortRef> ArrivedAt(DeviceSymbol device) => _trail.ReachedOf(device)
+        .Select(_links.PortAt)
+        .Where(port => !port.Port.IsOutput || IsUsb(port.Port));
 
     /// <inheritdoc cref="Trail.WayTo"/>
-    public List<Hop> PathTo(PortRef port) => _trail.WayTo(port);
+    public IReadOnlyList<Hop> WayTo(PortRef port) => _trail.WayTo(LinkTable.NumberOf(port.Device, port.Port), namesDevice: false);
 
-    /// <inheritdoc cref="Trail.Farthest"/>
-    public PortRef? Farthest => _trail.Farthest;
-
-    private void Leave(PortRef port, MessageKinds kinds, PortRef? from)
+    private void Leave(DeviceSymbol device, PortSymbol port, MessageKinds kinds, int from)
     {
-        kinds = PastFilters(port, kinds);
-        if (Grow(port, kinds))
+        if (LinkTable.NumberOf(device, port) is >= 0 and var number)
         {
-            _trail.Note(port, from, port.Device.At, StepKind.Out);
+            _trail.Grow(number, (int)PastFilters(new PortRef(device, port), kinds), from, cable: null);
         }
     }
 
-    private void Follow(PortRef port)
+    private void Follow(int port)
     {
-        foreach (var link in _links.LeavingFrom(port))
+        foreach (var link in _links.From[port])
         {
             Cross(link, port, link.To);
         }
-        if (IsUsb(port.Port))
+        if (IsUsb(_links.PortAt(port).Port))
         {
-            foreach (var link in _links.ArrivingAt(port))
+            foreach (var link in _links.To[port])
             {
                 Cross(link, port, link.From);
             }
         }
     }
 
-    private void Cross(Link link, PortRef from, PortRef to)
+    private void Cross(Link link, int from, PortRef to)
     {
-        if (link.Kind is SignalKind.Midi or SignalKind.Usb && Grow(to, PastFilters(to, _at[from].Kinds)))
+        if (link.Kind is not (SignalKind.Midi or SignalKind.Usb))
         {
-            _trail.Note(to, from, link.Hookup.Connection.At, StepKind.Cable);
-            Through(to);
+            return;
+        }
+        var kinds = PastFilters(to, (MessageKinds)_trail.BitsAt(from));
+        var number = LinkTable.NumberOf(to.Device, to.Port);
+        if (_trail.Grow(number, (int)kinds, from, link.Hookup))
+        {
+            Through(to, number);
         }
     }
 
-    private void Through(PortRef port)
+    private void Through(PortRef port, int number)
     {
         foreach (var (from, to) in port.Device.Gear!.Routes)
         {
             if (ReferenceEquals(from, port.Port))
             {
-                Leave(new PortRef(port.Device, to), _at[port].Kinds, port);
+                Leave(port.Device, to, (MessageKinds)_trail.BitsAt(number), number);
             }
         }
-    }
-
-    private bool Grow(PortRef port, MessageKinds kinds)
-    {
-        var (before, rank) = _at.GetValueOrDefault(port, (MessageKinds.None, _at.Count));
-        if ((before | kinds) == before)
-        {
-            return false;
-        }
-        _at[port] = (before | kinds, rank);
-        _open.Enqueue(port);
-        return true;
     }
 
     private MessageKinds PastFilters(PortRef port, MessageKinds kinds)

@@ -1,52 +1,95 @@
+using System.Collections;
+using System.Runtime.InteropServices;
 using RigLang.Symbols;
-using RigLang.Text;
+using RigLang.Wiring;
 
 namespace RigLang.Flow;
 
-/// <summary>How a port was reached from another, or that the way starts there.</summary>
-internal enum StepKind
-{
-    /// <summary>Comes out of the port: a start, or what the device passes on.</summary>
-    Out,
-    /// <summary>Along a cable.</summary>
-    Cable,
-    /// <summary>Through the device that both ports belong to.</summary>
-    Through,
-}
-
 /// <summary>
-/// The first way found to each port that was reached. Most ways are never told, so the words of a hop are made only when
-/// somebody asks.
+/// What has been found at each port, as a set of bits that only grows, and the first way that led there. Ports go by their
+/// numbers, see <see cref="LinkTable.NumberOf"/>.
 /// </summary>
-internal sealed class Trail
+internal sealed class Trail(LinkTable links)
 {
-    private readonly Dictionary<PortRef, (PortRef? From, Location At, StepKind Kind)> _steps = [];
+    private readonly Dictionary<int, Step> _steps = [];
+    private readonly Queue<int> _open = new();
+    private int _last = -1;
 
     /// <summary>The last port that was reached for the first time: the end of the way when nothing arrives.</summary>
-    public PortRef? Farthest { get; private set; }
+    public PortRef? Farthest => _last < 0 ? null : links.PortAt(_last);
 
-    public void Note(PortRef port, PortRef? from, Location at, StepKind kind)
+    public int BitsAt(int port) => _steps.TryGetValue(port, out var step) ? step.Bits : 0;
+
+    /// <summary>A port that has grown since it was last handed out.</summary>
+    public bool TryNext(out int port) => _open.TryDequeue(out port);
+
+    /// <summary>Adds bits to a port that is reached from another (-1: the start), along a cable or inside the device; true when some are new.</summary>
+    public bool Grow(int port, int bits, int from, Hookup? cable)
     {
-        if (_steps.TryAdd(port, (from, at, kind)))
+        if (bits == 0)
         {
-            Farthest = port;
+            return false;
         }
+        ref var step = ref CollectionsMarshal.GetValueRefOrAddDefault(_steps, port, out var isKnown);
+        if ((step.Bits | bits) == step.Bits)
+        {
+            return false;
+        }
+        if (!isKnown)
+        {
+            step = new Step(0, _steps.Count, from, cable);
+            _last = port;
+        }
+        step = step with { Bits = step.Bits | bits };
+        _open.Enqueue(port);
+        return true;
+    }
+
+    /// <summary>Those ports of a device that were reached, the first reached first.</summary>
+    public List<int> ReachedOf(DeviceSymbol device)
+    {
+        var reached = new List<int>();
+        foreach (var port in device.Gear?.Ports ?? [])
+        {
+            if (LinkTable.NumberOf(device, port) is >= 0 and var number && _steps.ContainsKey(number))
+            {
+                reached.Add(number);
+            }
+        }
+        reached.Sort((a, b) => _steps[a].Rank.CompareTo(_steps[b].Rank));
+        return reached;
     }
 
     /// <summary>The way to a port that was reached, its start first.</summary>
-    public List<Hop> WayTo(PortRef port)
+    /// <param name="namesDevice">Whether the step from one port of a device to another says that it goes through it.</param>
+    public List<Hop> WayTo(int port, bool namesDevice)
     {
         var hops = new List<Hop>();
-        for (PortRef? at = port; at is { } here && _steps.TryGetValue(here, out var step); at = step.From)
+        while (port >= 0 && _steps.TryGetValue(port, out var step))
         {
-            hops.Add(new Hop(step.At, step.Kind switch
-            {
-                StepKind.Cable => $"{step.From} to {here}",
-                StepKind.Through => $"through {here.Device.Name} to {here}",
-                _ => $"{here}",
-            }));
+            var here = links.PortAt(port);
+            hops.Add(step.Cable is { } cable ? new Hop(cable.Connection.At, $"{links.PortAt(step.From)} to {here}")
+                : step.From >= 0 && namesDevice ? new Hop(here.Device.At, $"through {here.Device.Name} to {here}")
+                : new Hop(here.Device.At, $"{here}"));
+            port = step.From;
         }
         hops.Reverse();
         return hops;
     }
+
+    private readonly record struct Step(int Bits, int Rank, int From, Hookup? Cable);
+}
+
+/// <summary>A way that is found again when somebody asks for it: of thousands that hold, a player looks at one.</summary>
+internal sealed class HopsOnDemand(Func<IReadOnlyList<Hop>> find) : IReadOnlyList<Hop>
+{
+    private IReadOnlyList<Hop> Found => field ??= find();
+
+    public int Count => Found.Count;
+
+    public Hop this[int index] => Found[index];
+
+    public IEnumerator<Hop> GetEnumerator() => Found.GetEnumerator();
+
+    IEnumerator IEnumerable.GetEnumerator() => GetEnumerator();
 }

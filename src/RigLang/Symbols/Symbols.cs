@@ -192,6 +192,26 @@ public sealed class ConnectionSymbol(ConnectStatement statement, Location at)
 
     public IEnumerable<JackRef> FromJacks => From.SelectMany(e => e.Jacks.Select(j => new JackRef(e.Device, j)));
     public IEnumerable<JackRef> ToJacks => To.SelectMany(e => e.Jacks.Select(j => new JackRef(e.Device, j)));
+
+    /// <summary>Every jack it names, `from` before `to`; asked for once the ends are bound.</summary>
+    public IReadOnlyList<JackRef> Jacks => field ??= AllJacks();
+
+    private JackRef[] AllJacks()
+    {
+        var jacks = new JackRef[From.Sum(e => e.Jacks.Count) + To.Sum(e => e.Jacks.Count)];
+        var at = 0;
+        foreach (var ends in (ReadOnlySpan<List<Endpoint>>)[From, To])
+        {
+            foreach (var end in ends)
+            {
+                foreach (var jack in end.Jacks)
+                {
+                    jacks[at++] = new JackRef(end.Device, jack);
+                }
+            }
+        }
+        return jacks;
+    }
 }
 
 public sealed record StockSymbol(LeadSymbol Lead, int Count, Metre? Length, Location At);

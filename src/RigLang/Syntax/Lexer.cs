@@ -1,3 +1,4 @@
+using System.Buffers;
 using System.Globalization;
 using System.Text;
 using RigLang.Text;
@@ -13,7 +14,7 @@ public static class Lexer
     public static Token[] Lex(SourceText source)
     {
         var text = source.Content;
-        var tokens = new List<Token>(text.Length / 5 + 4);
+        var tokens = new TokenBuffer(text.Length / 4 + 16);
         var names = new HashSet<string>(StringComparer.Ordinal);
         var pool = names.GetAlternateLookup<ReadOnlySpan<char>>();
         var at = 0;
@@ -80,7 +81,7 @@ public static class Lexer
                 at = start + length;
             }
         }
-        return [.. tokens];
+        return tokens.Finish();
 
         void LexString()
         {
@@ -196,7 +197,7 @@ public static class Lexer
 
     private static int WordRune(string text, int at, bool first)
     {
-        if (Rune.DecodeFromUtf16(text.AsSpan(at), out var rune, out var length) != System.Buffers.OperationStatus.Done)
+        if (Rune.DecodeFromUtf16(text.AsSpan(at), out var rune, out var length) != OperationStatus.Done)
         {
             return 0;
         }
@@ -214,4 +215,34 @@ public static class Lexer
         text[at] is not (' ' or '\t' or '\n' or '\r' or ':' or ',' or '.' or '(' or ')' or '{' or '}' or '"' or '+' or '/' or '\uFEFF' or '\u00A0')
         && !char.IsAsciiDigit(text[at])
         && AfterWord(text, at) == at;
+
+    /// <summary>
+    /// Tokens as they come, in a rented array: of a big file it is too large to be thrown away at every step of growth without
+    /// making the collector walk all that lives.
+    /// </summary>
+    private struct TokenBuffer(int size)
+    {
+        private Token[] _tokens = ArrayPool<Token>.Shared.Rent(size);
+        private int _count;
+
+        public void Add(in Token token)
+        {
+            if (_count == _tokens.Length)
+            {
+                var larger = ArrayPool<Token>.Shared.Rent(_count * 2);
+                _tokens.AsSpan().CopyTo(larger);
+                ArrayPool<Token>.Shared.Return(_tokens, clearArray: true);
+                _tokens = larger;
+            }
+            _tokens[_count++] = token;
+        }
+
+        public readonly Token[] Finish()
+        {
+            var tokens = _tokens.AsSpan(0, _count).ToArray();
+            _tokens.AsSpan(0, _count).Clear();
+            ArrayPool<Token>.Shared.Return(_tokens);
+            return tokens;
+        }
+    }
 }

@@ -263,7 +263,7 @@ public sealed class Harness
         return new End(_pieces.Count - 1, end.Form, !end.IsSocket, end.Name);
     }
 
-    private static bool IsPair(IReadOnlyList<JackSymbol> jacks) =>
+    internal static bool IsPair(IReadOnlyList<JackSymbol> jacks) =>
         jacks.Count == 2 && ReferenceEquals(jacks[0].Port, jacks[1].Port);
 
     private static bool IsNormalledPair(IReadOnlyList<JackSymbol> jacks) =>

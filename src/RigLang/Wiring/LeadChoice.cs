@@ -9,29 +9,32 @@ namespace RigLang.Wiring;
 public sealed class LeadChoice
 {
     private readonly RigNames _names;
-    private readonly Dictionary<(JackSymbol, JackSymbol?, JackSymbol, JackSymbol?), LeadSymbol?> _known = [];
+    private readonly CableKinds _kinds;
+    private readonly Dictionary<int, LeadSymbol?> _known = [];
     private List<LeadSymbol>? _candidates;
 
-    internal LeadChoice(RigNames names) => _names = names;
+    internal LeadChoice(RigNames names, CableKinds kinds)
+    {
+        _names = names;
+        _kinds = kinds;
+    }
 
     /// <summary>The simplest lead between these jacks, or null when none fits.</summary>
-    public LeadSymbol? Simplest(IReadOnlyList<JackSymbol> from, IReadOnlyList<JackSymbol> to)
-    {
-        if (from.Count > 2 || to.Count > 2)
-        {
-            return Search(from, to, []);
-        }
-        var key = (from[0], from.ElementAtOrDefault(1), to[0], to.ElementAtOrDefault(1));
-        if (!_known.TryGetValue(key, out var lead))
-        {
-            _known[key] = lead = Search(from, to, []);
-        }
-        return lead;
-    }
+    public LeadSymbol? Simplest(IReadOnlyList<JackSymbol> from, IReadOnlyList<JackSymbol> to) => Known(from, to, []);
 
     /// <summary>The lead or adapter that, put behind the given chain, makes it fit; null when none does.</summary>
     public LeadSymbol? AdapterFor(IReadOnlyList<JackSymbol> from, IReadOnlyList<JackSymbol> to, IReadOnlyList<LeadSymbol> chain) =>
-        chain.Count < Harness.LongestChain ? Search(from, to, chain) : null;
+        chain.Count < Harness.LongestChain ? Known(from, to, chain) : null;
+
+    private LeadSymbol? Known(IReadOnlyList<JackSymbol> from, IReadOnlyList<JackSymbol> to, IReadOnlyList<LeadSymbol> chain)
+    {
+        var kind = _kinds.Of(from, to, chain);
+        if (!_known.TryGetValue(kind, out var lead))
+        {
+            _known[kind] = lead = Search(from, to, chain);
+        }
+        return lead;
+    }
 
     private LeadSymbol? Search(IReadOnlyList<JackSymbol> from, IReadOnlyList<JackSymbol> to, IReadOnlyList<LeadSymbol> chain)
     {

@@ -32,13 +32,14 @@ public sealed class Hookup(ConnectionSymbol connection)
 public sealed class RigWiring
 {
     private readonly RigNames _names;
-    private readonly Dictionary<HarnessKey, Harness> _harnesses = [];
+    private readonly CableKinds _kinds = new();
+    private readonly Dictionary<int, Harness> _harnesses = [];
     private readonly LeadChoice _choice;
 
     private RigWiring(RigNames names)
     {
         _names = names;
-        _choice = new LeadChoice(names);
+        _choice = new LeadChoice(names, _kinds);
         Nets = new Nets(AllJacks(names));
         Plugged = new Hookup?[names.JackCount];
     }
@@ -83,7 +84,7 @@ public sealed class RigWiring
 
     private void Plug(ConnectionSymbol connection)
     {
-        var hookup = new Hookup(connection) { Jacks = [.. connection.FromJacks, .. connection.ToJacks] };
+        var hookup = new Hookup(connection) { Jacks = connection.Jacks };
         Hookups.Add(hookup);
         if (!connection.IsIncomplete && connection.From.Count > 0 && connection.To.Count > 0)
         {
@@ -110,15 +111,15 @@ public sealed class RigWiring
     private void Assemble(Hookup hookup)
     {
         var connection = hookup.Connection;
-        var from = connection.FromJacks.Select(j => j.Jack).ToArray();
-        var to = connection.ToJacks.Select(j => j.Jack).ToArray();
-        if (connection.From.Exists(a => connection.To.Exists(b => !GoTogether(a.Port, b.Port))))
+        var from = JacksOf(connection.From);
+        var to = JacksOf(connection.To);
+        if (!GoTogether(connection))
         {
             hookup.IsMismatched = true;
             return;
         }
-        var named = connection.Leads.Where(l => l.Lead is not null).Select(l => l.Lead!).ToArray();
-        if (named.Length == 0 && !GoesStraightIn(from, to))
+        var named = NamedLeads(connection);
+        if (named.Count == 0 && !GoesStraightIn(from, to))
         {
             if (_choice.Simplest(from, to) is not { } chosen)
             {
@@ -129,10 +130,10 @@ public sealed class RigWiring
             hookup.IsLeadChosen = true;
         }
         hookup.Leads = named;
-        var key = new HarnessKey(from, to, named);
-        if (!_harnesses.TryGetValue(key, out var harness))
+        var kind = _kinds.Of(from, to, named);
+        if (!_harnesses.TryGetValue(kind, out var harness))
         {
-            _harnesses[key] = harness = Harness.Assemble(from, to, named);
+            _harnesses[kind] = harness = Harness.Assemble(from, to, named);
         }
         hookup.Harness = harness;
         hookup.IsSound = harness.Fault == HarnessFault.None;
@@ -140,6 +141,32 @@ public sealed class RigWiring
         {
             hookup.Jacks = [.. harness.UsedSeats.Select(seat => hookup.Jacks[seat])];
         }
+    }
+
+    /// <summary>The jacks of one side; most often one end, whose list is there already.</summary>
+    private static IReadOnlyList<JackSymbol> JacksOf(List<Endpoint> ends) =>
+        ends.Count == 1 ? ends[0].Jacks : [.. ends.SelectMany(e => e.Jacks)];
+
+    private static IReadOnlyList<LeadSymbol> NamedLeads(ConnectionSymbol connection) => connection.Leads switch
+    {
+        [] => [],
+        [{ Lead: { } only }] => [only],
+        var leads => [.. leads.Where(l => l.Lead is not null).Select(l => l.Lead!)],
+    };
+
+    private static bool GoTogether(ConnectionSymbol connection)
+    {
+        foreach (var from in connection.From)
+        {
+            foreach (var to in connection.To)
+            {
+                if (!GoTogether(from.Port, to.Port))
+                {
+                    return false;
+                }
+            }
+        }
+        return true;
     }
 
     /// <summary>
@@ -157,8 +184,8 @@ public sealed class RigWiring
     };
 
     /// <summary>A plug on the gear's own cable needs no lead.</summary>
-    private static bool GoesStraightIn(JackSymbol[] from, JackSymbol[] to) =>
-        Array.Exists(from, j => j.IsCaptive) || Array.Exists(to, j => j.IsCaptive);
+    private static bool GoesStraightIn(IReadOnlyList<JackSymbol> from, IReadOnlyList<JackSymbol> to) =>
+        from.Any(j => j.IsCaptive) || to.Any(j => j.IsCaptive);
 
     private void Occupy(Hookup hookup)
     {
@@ -178,7 +205,7 @@ public sealed class RigWiring
 
     private void JoinContacts(Hookup hookup)
     {
-        JackRef[] all = [.. hookup.Connection.FromJacks, .. hookup.Connection.ToJacks];
+        var all = hookup.Connection.Jacks;
         foreach (var joined in hookup.Harness!.Joined)
         {
             Nets.Join(Nets.Contact(all[joined.SeatA].Id, joined.ContactA), Nets.Contact(all[joined.SeatB].Id, joined.ContactB));
@@ -235,38 +262,14 @@ public sealed class RigWiring
         var jacks = new JackRef[names.JackCount];
         foreach (var device in names.Devices)
         {
-            foreach (var jack in device.Gear?.Ports.SelectMany(p => p.Jacks) ?? [])
+            foreach (var port in device.Gear?.Ports ?? [])
             {
-                jacks[device.FirstJack + jack.Index] = new JackRef(device, jack);
+                foreach (var jack in port.Jacks)
+                {
+                    jacks[device.FirstJack + jack.Index] = new JackRef(device, jack);
+                }
             }
         }
         return jacks;
-    }
-
-    /// <summary>Cables between the same kinds of jack with the same leads are the same cable.</summary>
-    private sealed class HarnessKey(JackSymbol[] from, JackSymbol[] to, LeadSymbol[] leads) : IEquatable<HarnessKey>
-    {
-        private readonly JackSymbol[] _from = from;
-        private readonly JackSymbol[] _to = to;
-        private readonly LeadSymbol[] _leads = leads;
-
-        public bool Equals(HarnessKey? other) =>
-            other is not null && _from.AsSpan().SequenceEqual(other._from) && _to.AsSpan().SequenceEqual(other._to)
-            && _leads.AsSpan().SequenceEqual(other._leads);
-
-        public override bool Equals(object? obj) => Equals(obj as HarnessKey);
-
-        public override int GetHashCode()
-        {
-            var hash = new HashCode();
-            foreach (var part in (ReadOnlySpan<object[]>)[_from, _to, _leads])
-            {
-                foreach (var item in part)
-                {
-                    hash.Add(System.Runtime.CompilerServices.RuntimeHelpers.GetHashCode(item));
-                }
-            }
-            return hash.ToHashCode();
-        }
     }
 }

@@ -1,3 +1,5 @@
+using System.Runtime.CompilerServices;
+
 namespace RigLang.Tests.Support;
 
 /// <summary>Files of the repository, found from where the tests run.</summary>
@@ -5,9 +7,10 @@ public static class Repository
 {
     public static string Root { get; } = FindRoot();
 
-    // The build may put its output elsewhere; then the tests are started from inside the repository.
-    private static string FindRoot() =>
-        Above(AppContext.BaseDirectory) ?? Above(Directory.GetCurrentDirectory())
+    // The build may put its output elsewhere; then the sources still stand where they were compiled, or the tests are
+    // started from inside the repository.
+    private static string FindRoot([CallerFilePath] string thisFile = "") =>
+        Above(AppContext.BaseDirectory) ?? Above(Path.GetDirectoryName(thisFile)!) ?? Above(Directory.GetCurrentDirectory())
         ?? throw new InvalidOperationException("Start the tests from inside the repository.");
 
     private static string? Above(string path)

@@ -1,4 +1,5 @@
 using RigLang.Findings;
+using RigLang.Symbols;
 using RigLang.Wiring;
 
 namespace RigLang.Checks.Power;
@@ -26,29 +27,30 @@ public sealed class AcDcMismatch : Check
 
     public override void Run(Rig rig, Report report)
     {
-        foreach (var (load, contact, hookup) in PowerWalk.Loads(rig, Role.Plus))
-        {
-            Tell(load, hookup, OnEither(rig, load, contact, Role.Minus, Role.Ac), "AC", "DC", report, rig);
-        }
-        foreach (var (load, contact, hookup) in PowerWalk.Loads(rig, Role.Ac))
-        {
-            var source = rig.Nets.Find(contact, Role.Plus, Drive.Out);
-            Tell(load, hookup, source >= 0 ? source : rig.Nets.Find(contact, Role.Minus, Drive.Out), "DC", "AC", report, rig);
-        }
+        Tell(PowerWalk.Loads(rig, Role.Plus).Select(l => (l.Jack, OnEither(rig, l.Jack, l.Contact, Role.Minus, Role.Ac), l.Hookup)), "AC", "DC", rig, report);
+        Tell(PowerWalk.Loads(rig, Role.Ac).Select(l => (l.Jack, DcOn(rig, l.Contact), l.Hookup)), "DC", "AC", rig, report);
     }
 
-    private static int OnEither(Rig rig, Symbols.JackRef load, int contact, Role sibling, Role wanted)
+    private static int DcOn(Rig rig, int contact)
+    {
+        var source = rig.Nets.Find(contact, Role.Plus, Drive.Out);
+        return source >= 0 ? source : rig.Nets.Find(contact, Role.Minus, Drive.Out);
+    }
+
+    private static int OnEither(Rig rig, JackRef load, int contact, Role sibling, Role wanted)
     {
         var found = rig.Nets.Find(contact, wanted, Drive.Out);
         var other = PowerWalk.Sibling(rig, load, sibling);
         return found >= 0 || other < 0 ? found : rig.Nets.Find(other, wanted, Drive.Out);
     }
 
-    private void Tell(Symbols.JackRef load, Hookup hookup, int source, string given, string wanted, Report report, Rig rig)
+    private void Tell(IEnumerable<(JackRef Load, int Source, Hookup Hookup)> fed, string given, string wanted, Rig rig, Report report)
     {
-        if (source >= 0)
+        var wrong = fed.Where(f => f.Source >= 0).Select(f => (f.Load, rig.Nets.Jack(rig.Nets.SeatOf(f.Source)), f.Hookup));
+        foreach (var (loads, supply, hookup) in PowerWalk.ByCause(rig, wrong))
         {
-            report.Add(this, hookup.Connection.At, $"{rig.Nets.Jack(rig.Nets.SeatOf(source))} gives {given}, but {load} wants {wanted}.");
+            report.Add(this, hookup.Connection.At,
+                $"{supply} gives {given}, but {Wording.And(loads.Select(l => l.ToString()))} {(loads.Count == 1 ? "wants" : "want")} {wanted}.");
         }
     }
 }

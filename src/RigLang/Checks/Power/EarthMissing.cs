@@ -35,13 +35,58 @@ public sealed class EarthMissing : Check
         {
             report.Add(this, port.At, $"{port.Gear.Name}.{port.Name} is described as having lost its protective earth. Do not switch it on.");
         }
-        foreach (var (load, contact, hookup) in PowerWalk.Loads(rig, Role.Earth))
+        foreach (var lost in Unearthed(rig).GroupBy(load => WhereLost(rig, load)))
+        {
+            var (outlet, hookup) = lost.Key;
+            var loads = lost.ToList();
+            var it = loads.Count == 1 ? "it" : "them";
+            report.Add(this, hookup.Connection.At, $"{Wording.And(loads.Select(l => l.ToString()))} {(loads.Count == 1 ? "needs" : "need")} a protective earth, and "
+                + (HasEarth(rig, outlet) ? $"{Wording.LeadOf(hookup)} does not bring it from {outlet}" : $"{outlet} has none") + $". Do not switch {it} on.");
+        }
+    }
+
+    private static IEnumerable<JackRef> Unearthed(Rig rig)
+    {
+        foreach (var (load, contact, _) in PowerWalk.Loads(rig, Role.Earth))
         {
             var line = PowerWalk.Sibling(rig, load, Role.Line);
             if (line >= 0 && rig.Nets.Find(line, Role.Line, Drive.Out) >= 0 && rig.Nets.Find(contact, Role.Earth, Drive.Out) < 0)
             {
-                report.Add(this, hookup.Connection.At, $"{load} needs a protective earth, and none reaches it on this way from the wall. Do not switch it on.");
+                yield return load;
             }
         }
     }
+
+    /// <summary>From the load back to the wall, through strips: the last connection that the earth does not come over, and the outlet before it.</summary>
+    private static (JackRef Outlet, Hookup Hookup) WhereLost(Rig rig, JackRef load)
+    {
+        var seen = new HashSet<int>();
+        while (true)
+        {
+            var hookup = rig.Wiring.Plugged[load.Id]!;
+            var outlet = hookup.Jacks
+                .Where(j => j.Id != load.Id && AreJoined(rig, j, load, Role.Line))
+                .OrderByDescending(j => j.Jack.Port.IsOutput)
+                .FirstOrDefault(load);
+            if (!AreJoined(rig, outlet, load, Role.Earth) || PlugOf(rig, outlet) is not { } plug || !seen.Add(plug.Id))
+            {
+                return (outlet, hookup);
+            }
+            load = plug;
+        }
+    }
+
+    /// <summary>The plug of the strip that this outlet belongs to.</summary>
+    private static JackRef? PlugOf(Rig rig, JackRef outlet) =>
+        outlet.Device.Gear!.Joins.Where(j => ReferenceEquals(j.To, outlet.Jack.Port) && j.From.Jacks.Count > 0)
+            .Select(j => new JackRef(outlet.Device, j.From.Jacks[0]))
+            .Where(plug => rig.Wiring.Plugged[plug.Id] is { IsSound: true })
+            .Select(plug => (JackRef?)plug)
+            .FirstOrDefault();
+
+    private static bool AreJoined(Rig rig, JackRef a, JackRef b, Role role) =>
+        PowerWalk.Sibling(rig, a, role) is >= 0 and var onA && PowerWalk.Sibling(rig, b, role) is >= 0 and var onB && rig.Nets.AreJoined(onA, onB);
+
+    private static bool HasEarth(Rig rig, JackRef outlet) =>
+        PowerWalk.Sibling(rig, outlet, Role.Earth) is >= 0 and var earth && rig.Nets.Find(earth, Role.Earth, Drive.Out) >= 0;
 }

@@ -27,12 +27,20 @@ public sealed class PolarityReversed : Check
 
     public override void Run(Rig rig, Report report)
     {
+        foreach (var (loads, supply, hookup) in PowerWalk.ByCause(rig, Reversed(rig)))
+        {
+            report.Add(this, hookup.Connection.At, $"{supply} puts its minus on the plus of {Wording.And(loads.Select(l => l.ToString()))}{Words(supply, loads[0])}.",
+                related: [.. loads.Prepend(supply).Select(jack => Wording.Also(jack.Jack.Port.At, $"{jack} is declared here"))]);
+        }
+    }
+
+    private static IEnumerable<(JackRef Load, JackRef Supply, Hookup Hookup)> Reversed(Rig rig)
+    {
         foreach (var (load, plus, hookup) in PowerWalk.Loads(rig, Role.Plus))
         {
             if (load.Jack.Port.Signal is { Polarity: not Polarity.Either } && PowerWalk.ReversedSupply(rig, load, plus) is { } supply)
             {
-                report.Add(this, hookup.Connection.At, $"{supply} puts its minus on the plus of {load}{Words(supply, load)}.",
-                    related: [Wording.Also(supply.Jack.Port.At, $"{supply} is declared here"), Wording.Also(load.Jack.Port.At, $"{load} is declared here")]);
+                yield return (load, supply, hookup);
             }
         }
     }

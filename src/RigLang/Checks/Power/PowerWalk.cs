@@ -48,4 +48,41 @@ internal static class PowerWalk
         source = source >= 0 || minus < 0 ? source : rig.Nets.Find(minus, Role.Plus, Drive.Out);
         return source < 0 ? null : rig.Nets.Jack(rig.Nets.SeatOf(source));
     }
+
+    /// <summary>
+    /// One wrong supply behind a splitter, a daisy chain or a strip is one mistake: where every load that it feeds is wrong,
+    /// they come together, at the connection that plugs the supply in; otherwise each comes by itself, at its own.
+    /// </summary>
+    public static IEnumerable<(IReadOnlyList<JackRef> Loads, JackRef Supply, Hookup At)> ByCause(
+        Rig rig, IEnumerable<(JackRef Load, JackRef Supply, Hookup Hookup)> wrong)
+    {
+        foreach (var group in wrong.GroupBy(w => w.Supply))
+        {
+            if (rig.Wiring.Plugged[group.Key.Id] is { } plugged && group.Count() is > 1 and var count && count == LoadCount(rig, group.Key))
+            {
+                yield return ([.. group.Select(w => w.Load)], group.Key, plugged);
+                continue;
+            }
+            foreach (var (load, supply, hookup) in group)
+            {
+                yield return ([load], supply, hookup);
+            }
+        }
+    }
+
+    private static int LoadCount(Rig rig, JackRef supply)
+    {
+        var loads = new HashSet<int>();
+        for (var i = 0; i < supply.Jack.Roles.Count; i++)
+        {
+            foreach (var member in rig.Nets.Members(rig.Nets.Contact(supply.Id, i)))
+            {
+                if (rig.Nets.RoleOf(member) is { Drive: Drive.In, Role: Role.Plus or Role.Minus or Role.Ac or Role.Line or Role.Neutral })
+                {
+                    loads.Add(rig.Nets.SeatOf(member));
+                }
+            }
+        }
+        return loads.Count;
+    }
 }

@@ -1,7 +1,7 @@
 using RigLang.Findings;
-using RigLang.Flow;
 using RigLang.Symbols;
 using RigLang.Trade;
+using RigLang.Wiring;
 
 namespace RigLang.Checks.Power;
 
@@ -31,27 +31,33 @@ public sealed class VoltageMismatch : Check
 
     public override void Run(Rig rig, Report report)
     {
-        foreach (var link in rig.Links.Links)
+        foreach (var (loads, from, hookup) in PowerWalk.ByCause(rig, Mismatches(rig)))
         {
-            if (link.Kind is SignalKind.Dc or SignalKind.Ac or SignalKind.Mains
-                && VoltsOf(link.From, rig) is { } supply && VoltsOf(link.To, rig) is { } load && !Suits(load, supply))
-            {
-                report.Add(this, link.Hookup.Connection.At, $"{link.From} gives {supply}, but {link.To} wants {load}.",
-                    why: supply.High.Value > load.High.Value
-                        ? "Too high a voltage can destroy the device in the moment the plug goes in."
-                        : "With too low a voltage the device hangs, resets or sounds wrong, often only when it gets loud.",
-                    related: [Wording.Also(link.From.Port.At, $"{link.From} is declared here"), Wording.Also(link.To.Port.At, $"{link.To} is declared here")]);
-            }
+            var supply = VoltsOf(from, rig)!.Value;
+            report.Add(this, hookup.Connection.At,
+                $"{from} gives {supply}, but {Wording.And(loads.Select(load => $"{load} wants {VoltsOf(load, rig)}"))}.",
+                why: supply.High.Value > VoltsOf(loads[0], rig)!.Value.High.Value
+                    ? "Too high a voltage can destroy the device in the moment the plug goes in."
+                    : "With too low a voltage the device hangs, resets or sounds wrong, often only when it gets loud.",
+                related: [.. loads.Prepend(from).Select(jack => Wording.Also(jack.Jack.Port.At, $"{jack} is declared here"))]);
         }
     }
 
+    private static IEnumerable<(JackRef Load, JackRef Supply, Hookup Hookup)> Mismatches(Rig rig) =>
+        from link in rig.Links.Links
+        where link.Kind is SignalKind.Dc or SignalKind.Ac or SignalKind.Mains
+        let supply = new JackRef(link.From.Device, link.From.Port.Jacks[0])
+        let load = new JackRef(link.To.Device, link.To.Port.Jacks[0])
+        where VoltsOf(supply, rig) is { } given && VoltsOf(load, rig) is { } wanted && !Suits(wanted, given)
+        select (load, supply, link.Hookup);
+
     private static bool Suits(VoltRange load, VoltRange supply) => load.Accepts(supply.Low) && load.Accepts(supply.High);
 
-    private static VoltRange? VoltsOf(PortRef port, Rig rig) => port.Port.Signal switch
+    private static VoltRange? VoltsOf(JackRef jack, Rig rig) => jack.Jack.Port.Signal switch
     {
         { Volts: { } volts } => volts,
         { Kind: SignalKind.Usb } => UsbVolts,
-        { Kind: SignalKind.Mains } when port.Port.IsOutput => rig.Names.MainsVolts,
+        { Kind: SignalKind.Mains } when jack.Jack.Port.IsOutput => rig.Names.MainsVolts,
         _ => null,
     };
 }

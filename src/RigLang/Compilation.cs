@@ -39,12 +39,13 @@ public sealed class Compilation
         var wiring = RigWiring.Of(names);
         var links = LinkTable.Of(wiring);
         var rig = new Rig(names, wiring, links);
+        var findings = CheckList.Run(rig);
         return new Compilation
         {
             Files = [.. names.Files.Select(f => f.Tree.Source)],
             Rig = rig,
-            Findings = CheckList.Run(rig),
-            Facts = RigFacts.Of(rig),
+            Findings = findings,
+            Facts = RigFacts.Of(rig, findings),
         };
     }
 }

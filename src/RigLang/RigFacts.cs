@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using RigLang.Findings;
 using RigLang.Symbols;
 
@@ -6,8 +7,10 @@ namespace RigLang;
 /// <summary>What was verified, counted: silence must not be mistaken for success.</summary>
 internal static class RigFacts
 {
-    public static System.Collections.Immutable.ImmutableArray<Fact> Of(Rig rig)
+    /// <summary>A link that a finding speaks of is not counted as one that holds.</summary>
+    public static ImmutableArray<Fact> Of(Rig rig, ImmutableArray<Finding> findings)
     {
+        var faulty = findings.Select(f => f.Location).ToHashSet();
         var facts = new List<Fact>
         {
             new(rig.Names.Devices.Count, Plural(rig.Names.Devices.Count, "device")),
@@ -32,7 +35,7 @@ internal static class RigFacts
             }
         }
 
-        void AddLinks(string one, string many, params SignalKind[] kinds) => Add(rig.Links.Links.Count(l => kinds.Contains(l.Kind)), one, many);
+        void AddLinks(string one, string many, params SignalKind[] kinds) => Add(rig.Links.Links.Count(l => kinds.Contains(l.Kind) && !faulty.Contains(l.Hookup.Connection.At)), one, many);
     }
 
     private static string Plural(int count, string noun) => count == 1 ? noun : noun + "s";

@@ -53,9 +53,11 @@ public static class CheckList
         new InsertWithoutReturn(),
         new LevelMismatch(),
         new PhantomIntoOutput(),
+        new PhantomMissing(),
 
         // MIDI and sync
         new MidiLoopOpen(),
+        new MidiOutputSplit(),
         new SyncOnMidiLead(),
 
         // Power

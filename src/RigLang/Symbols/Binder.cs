@@ -184,7 +184,7 @@ public sealed class Binder
 
     private void BindDevice(DeviceStatement statement, DeviceSymbol device)
     {
-        if (statement.At.Count == 2 && _reading.Length(statement.At[0]) is { } x && _reading.Length(statement.At[1]) is { } y)
+        if (statement.At.Count == 2 && _reading.Coordinate(statement.At[0]) is { } x && _reading.Coordinate(statement.At[1]) is { } y)
         {
             device.Place = (x, y);
         }
@@ -334,8 +334,8 @@ public sealed class Binder
     private void BindConnection(ConnectStatement statement)
     {
         var connection = new ConnectionSymbol(statement, _reading.At(statement.Span));
-        BindEnds(statement.From, connection.From, connection);
-        BindEnds(statement.To, connection.To, connection);
+        BindEnds(statement.From, connection.From, connection, fromOutput: true);
+        BindEnds(statement.To, connection.To, connection, fromOutput: false);
         foreach (var use in statement.Leads)
         {
             LeadSymbol? lead = null;
@@ -351,7 +351,7 @@ public sealed class Binder
         _names.Connections.Add(connection);
     }
 
-    private void BindEnds(IReadOnlyList<PathNode> paths, List<Endpoint> ends, ConnectionSymbol connection)
+    private void BindEnds(IReadOnlyList<PathNode> paths, List<Endpoint> ends, ConnectionSymbol connection, bool fromOutput)
     {
         foreach (var path in paths)
         {
@@ -363,7 +363,7 @@ public sealed class Binder
             }
             if (path.Parts.Count == 1)
             {
-                _reading.Note(new IncompleteDeclaration(_reading.At(path.Span), $"`{device.Name}`", $"which jack, such as {device.Name}.{gear.Ports.FirstOrDefault()?.Name ?? "line"}"));
+                _reading.Note(new IncompleteDeclaration(_reading.At(path.Span), $"`{device.Name}`", $"which jack, such as {device.Name}.{(gear.Ports.Find(p => p.IsOutput == fromOutput) ?? gear.Ports.FirstOrDefault())?.Name ?? "line"}"));
                 connection.IsIncomplete = true;
                 NameAsMentioned(path);
                 continue;

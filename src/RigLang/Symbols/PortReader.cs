@@ -176,35 +176,42 @@ internal static class PortReader
         _ => [],
     };
 
-    private static Signal? ApplyWord(Signal signal, string word) => (signal.Kind, word) switch
+    private static Signal? ApplyWord(Signal signal, string word)
     {
-        (SignalKind.Audio, "mono") => signal with { IsStereo = false },
-        (SignalKind.Audio, "stereo") => signal with { IsStereo = true },
-        (SignalKind.Audio, "mic") => signal with { Level = AudioLevel.Mic },
-        (SignalKind.Audio, "instrument") => signal with { Level = AudioLevel.Instrument },
-        (SignalKind.Audio, "line") => signal with { Level = AudioLevel.Line },
-        (SignalKind.Audio, "headphone") => signal with { Level = AudioLevel.Headphone },
-        (SignalKind.Audio, "speaker") => signal with { Level = AudioLevel.Speaker },
-        (SignalKind.Audio, "balanced") => signal with { Balance = Balance.Balanced },
-        (SignalKind.Audio, "unbalanced") => signal with { Balance = Balance.Unbalanced },
-        (SignalKind.Audio, "impedance-balanced" or "transformer-balanced") => signal with { Balance = Balance.Forgiving },
-        (SignalKind.Audio, "phantom") => signal with { Phantom = true },
-        (SignalKind.Audio, "normalled") => signal with { Normalled = true },
-        (SignalKind.Audio or SignalKind.Dc, "isolated") => signal with { Isolated = true },
-        (SignalKind.Insert, "mono") => signal,
-        (SignalKind.Dc, "centre-positive") => signal with { Polarity = Polarity.CentrePositive },
-        (SignalKind.Dc, "centre-negative") => signal with { Polarity = Polarity.CentreNegative },
-        (SignalKind.Dc, "any-polarity") => signal with { Polarity = Polarity.Either },
-        (SignalKind.Mains, "earthed") => signal with { Earth = EarthClass.Earthed },
-        (SignalKind.Mains, "double-insulated") => signal with { Earth = EarthClass.DoubleInsulated },
-        // Not part of the language: read only so that the danger can be named.
-        (SignalKind.Mains, "unearthed" or "lifted" or "earth-lifted" or "ungrounded") => signal with { Earth = EarthClass.Lifted },
-        (SignalKind.Mains, "earth") => signal,
-        (SignalKind.Usb, "device") => signal with { Usb = UsbRole.Device },
-        (SignalKind.Usb, "host") => signal with { Usb = UsbRole.Host },
-        (SignalKind.Usb, "charger") => signal with { Usb = UsbRole.Charger },
-        _ => null,
-    };
+        return (signal.Kind, word) switch
+        {
+            (SignalKind.Audio, "mono") => signal with { IsStereo = false },
+            (SignalKind.Audio, "stereo") => signal with { IsStereo = true },
+            (SignalKind.Audio, "mic") when signal is { SaysLevel: true, Level: AudioLevel.Line } => WithLevel(AudioLevel.MicOrLine),
+            (SignalKind.Audio, "line") when signal is { SaysLevel: true, Level: AudioLevel.Mic } => WithLevel(AudioLevel.MicOrLine),
+            (SignalKind.Audio, "mic") => WithLevel(AudioLevel.Mic),
+            (SignalKind.Audio, "instrument") => WithLevel(AudioLevel.Instrument),
+            (SignalKind.Audio, "line") => WithLevel(AudioLevel.Line),
+            (SignalKind.Audio, "headphone") => WithLevel(AudioLevel.Headphone),
+            (SignalKind.Audio, "speaker") => WithLevel(AudioLevel.Speaker),
+            (SignalKind.Audio, "balanced") => signal with { Balance = Balance.Balanced },
+            (SignalKind.Audio, "unbalanced") => signal with { Balance = Balance.Unbalanced },
+            (SignalKind.Audio, "impedance-balanced" or "transformer-balanced") => signal with { Balance = Balance.Forgiving },
+            (SignalKind.Audio, "phantom") => signal with { Phantom = true },
+            (SignalKind.Audio, "normalled") => signal with { Normalled = true },
+            (SignalKind.Audio or SignalKind.Dc, "isolated") => signal with { Isolated = true },
+            (SignalKind.Insert, "mono") => signal,
+            (SignalKind.Dc, "centre-positive") => signal with { Polarity = Polarity.CentrePositive },
+            (SignalKind.Dc, "centre-negative") => signal with { Polarity = Polarity.CentreNegative },
+            (SignalKind.Dc, "any-polarity") => signal with { Polarity = Polarity.Either },
+            (SignalKind.Mains, "earthed") => signal with { Earth = EarthClass.Earthed },
+            (SignalKind.Mains, "double-insulated") => signal with { Earth = EarthClass.DoubleInsulated },
+            // Not part of the language: read only so that the danger can be named.
+            (SignalKind.Mains, "unearthed" or "lifted" or "earth-lifted" or "ungrounded") => signal with { Earth = EarthClass.Lifted },
+            (SignalKind.Mains, "earth") => signal,
+            (SignalKind.Usb, "device") => signal with { Usb = UsbRole.Device },
+            (SignalKind.Usb, "host") => signal with { Usb = UsbRole.Host },
+            (SignalKind.Usb, "charger") => signal with { Usb = UsbRole.Charger },
+            _ => null,
+        };
+
+        Signal WithLevel(AudioLevel level) => signal with { Level = level, SaysLevel = true };
+    }
 
     private static Dimension[] FiguresOf(SignalKind kind) => kind switch
     {
@@ -235,7 +242,7 @@ internal static class PortReader
     private static bool BalancedByConnector(Signal signal, Form form) =>
         signal.Kind == SignalKind.Audio
         && form.Name is "xlr-3" or "combo" or "trs 6.35 mm"
-        && signal.Level is AudioLevel.Line or AudioLevel.Mic;
+        && signal.Level is AudioLevel.Line or AudioLevel.Mic or AudioLevel.MicOrLine;
 
     private static string PossibleFor(Signal signal) => signal.Kind switch
     {

@@ -79,6 +79,14 @@ internal sealed class Reading(SourceText source, List<Fault> faults)
     public double? Quantity(QuantityNode node, params ReadOnlySpan<Dimension> wanted) =>
         Quantity(node.Number, null, node.Unit, wanted)?.Value;
 
+    /// <summary>A coordinate of a place on the stage: a length that may be negative.</summary>
+    public Metre? Coordinate(QuantityNode node)
+    {
+        var isNegative = node.Number.Text is ['-', ..];
+        var positive = isNegative ? node with { Number = node.Number with { Text = node.Number.Text![1..] } } : node;
+        return Length(positive) is { } metres ? new Metre(isNegative ? -metres.Value : metres.Value) : null;
+    }
+
     public Metre? Length(QuantityNode? node) =>
         node is not null && Quantity(node, Dimension.Length) is { } metres ? new Metre(metres) : null;
 

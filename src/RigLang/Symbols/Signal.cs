@@ -25,6 +25,8 @@ public enum AudioLevel
 {
     Line,
     Mic,
+    /// <summary>An input that takes either, such as a combination jack: microphone on XLR, line on the phone plug.</summary>
+    MicOrLine,
     Instrument,
     Headphone,
     Speaker,
@@ -83,6 +85,9 @@ public sealed record Signal(SignalKind Kind)
 {
     public bool IsStereo { get; init; }
     public AudioLevel Level { get; init; }
+
+    /// <summary>True when the level was written; line is taken otherwise.</summary>
+    public bool SaysLevel { get; init; }
     public Balance Balance { get; init; }
     public bool Phantom { get; init; }
     public bool Normalled { get; init; }
@@ -117,6 +122,7 @@ public sealed record Signal(SignalKind Kind)
     private string LevelWord => Level switch
     {
         AudioLevel.Mic => "microphone",
+        AudioLevel.MicOrLine => "microphone or line",
         AudioLevel.Instrument => "instrument",
         AudioLevel.Headphone => "headphone",
         AudioLevel.Speaker => "loudspeaker",

@@ -101,7 +101,8 @@ public static class Forms
     /// <summary>A coaxial power connector: centre and outer. Source: IEC 60130-10 for the common sizes; JEITA RC-5320A.</summary>
     public static Form Barrel(double outerMillimetres, double innerMillimetres)
     {
-        var size = $"{Units.Figure(outerMillimetres)}x{Units.Figure(innerMillimetres)} mm";
+        // At least one decimal, as barrels are printed: 4.0x1.7.
+        var size = string.Create(CultureInfo.InvariantCulture, $"{outerMillimetres:0.0##}x{innerMillimetres:0.0##} mm");
         return Straight("barrel " + size, "barrel " + size, "IEC 60130-10; JEITA RC-5320A", "centre", "outer") with
         {
             BarrelMillimetres = (outerMillimetres, innerMillimetres),

@@ -65,14 +65,15 @@ public partial class SharedLibraryTests
         {
             var jacks = port.Signal!.Kind == SignalKind.Insert ? "mate.jack, mate.back" : "mate.jack";
             var (from, to) = port.IsOutput ? ($"it.{port.Name}", jacks) : (jacks, $"it.{port.Name}");
+            var phantom = port.Signal.Phantom;
             var compilation = Rigs.Compile($$"""
                 import "shared/gear.rig"
                 rig { mains 230 V }
                 gear Mate {
                   {{MateOf(port)}}
                 }
-                device it   : {{name}}
-                device mate : Mate
+                device it   : {{name}} {{(phantom && !port.IsOutput ? $"{{ {port.Name} phantom on }}" : "")}}
+                device mate : Mate {{(phantom && port.IsOutput ? "{ jack phantom on }" : "")}}
                 connect {{from}} to {{to}}
                 """);
             // That it has no power, or no computer, is said of the device and not the matter here; the cable is.

@@ -44,10 +44,17 @@ public sealed class PhantomIntoOutput : Check
     /// for it does not mind, nor does a transformer (common practice).
     /// </summary>
     public static bool IsHurt(Link link) =>
-        link.To.Device.PhantomOn.Contains(link.To.Port)
+        HasPhantom(link)
         && link.From.Port.Signal is { Phantom: false } from
         && from.Balance != Balance.Forgiving
         && !(from.Level == AudioLevel.Mic && from.Balance == Balance.Balanced);
+
+    /// <summary>True when the plug gets phantom power: it is on, and on a combination jack only the XLR contacts carry it.</summary>
+    internal static bool HasPhantom(Link link) =>
+        link.To.Device.PhantomOn.Contains(link.To.Port)
+        && !(link.To.Port.Jacks[0].Form.Name == "combo"
+            && link.Hookup.Leads.Any(lead => lead.Ends.Any(end => end.Form.Name is "ts 6.35 mm" or "trs 6.35 mm"))
+            && !link.Hookup.Leads.Any(lead => lead.Ends.Any(end => end.Form.Name == "xlr-3")));
 
     public override void Run(Rig rig, Report report)
     {

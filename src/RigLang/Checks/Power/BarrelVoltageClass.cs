@@ -1,6 +1,7 @@
 using RigLang.Findings;
 using RigLang.Symbols;
 using RigLang.Trade;
+using RigLang.Wiring;
 
 namespace RigLang.Checks.Power;
 
@@ -31,7 +32,7 @@ public sealed class BarrelVoltageClass : Check
             }
             var right = UnifiedBarrels.ForVoltage(volts.High);
             report.Add(this, port.At, $"A {form} plug is class {size.Name}, for {size.Above} to {size.UpTo}; {port.Gear.Name}.{port.Name} has {volts}"
-                + (right is null ? "." : $", which is class {right.Name} ({Units.Figure(right.OuterMillimetres)}x{Units.Figure(right.InnerMillimetres)} mm)."));
+                + (right is null ? "." : $", which is class {right.Name} ({Forms.Barrel(right.OuterMillimetres, right.InnerMillimetres).Name["barrel ".Length..]})."));
         }
     }
 }

@@ -26,6 +26,9 @@ public sealed class Compilation
     /// <summary>What holds in this rig and was checked, for a player who gets no finding.</summary>
     public ImmutableArray<Fact> Facts { get; init; } = [];
 
+    /// <summary>The leads taken for connections that name none, by place.</summary>
+    public ImmutableArray<ChosenLead> ChosenLeads { get; init; } = [];
+
     /// <summary>The rig as the tools read it.</summary>
     public Rig? Rig { get; init; }
 
@@ -45,6 +48,7 @@ public sealed class Compilation
             Files = [.. names.Files.Select(f => f.Tree.Source)],
             Rig = rig,
             Findings = findings,
+            ChosenLeads = RigFacts.ChosenLeadsOf(rig),
             Facts = RigFacts.Of(rig, findings),
         };
     }

@@ -38,5 +38,14 @@ internal static class RigFacts
         void AddLinks(string one, string many, params SignalKind[] kinds) => Add(rig.Links.Links.Count(l => kinds.Contains(l.Kind) && !faulty.Contains(l.Hookup.Connection.At)), one, many);
     }
 
+    public static ImmutableArray<ChosenLead> ChosenLeadsOf(Rig rig) =>
+    [
+        .. rig.Wiring.Hookups
+            .Where(h => h.IsLeadChosen && h.IsSound)
+            .Select(h => new ChosenLead(h.Connection.At, $"{Ends(h.Connection.From)} to {Ends(h.Connection.To)}", h.Leads[0].Name, h.Harness!.Copies[0])),
+    ];
+
+    private static string Ends(IEnumerable<Endpoint> ends) => string.Join(", ", ends.Select(e => e.Text).Distinct());
+
     private static string Plural(int count, string noun) => count == 1 ? noun : noun + "s";
 }

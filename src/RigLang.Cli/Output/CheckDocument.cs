@@ -12,7 +12,7 @@ internal sealed record CheckDocument(
     public const int CurrentVersion = 1;
 }
 
-internal sealed record FileEntry(string Path, List<FindingEntry> Findings, List<FactEntry> Facts);
+internal sealed record FileEntry(string Path, List<FindingEntry> Findings, List<FactEntry> Facts, List<ChosenLeadEntry> ChosenLeads);
 
 internal sealed record FindingEntry(
     string Check,
@@ -35,6 +35,9 @@ internal sealed record FixEntry(string Title, bool Safe, List<EditEntry> Edits);
 internal sealed record EditEntry(string Path, PlaceEntry Start, PlaceEntry End, string NewText);
 
 internal sealed record FactEntry(int Count, string Text);
+
+/// <summary>A lead taken for a connection that names none.</summary>
+internal sealed record ChosenLeadEntry(PlaceEntry Start, PlaceEntry End, string Connection, string Lead, int Count);
 
 internal sealed record SummaryEntry(int Errors, int Warnings, int Hints);
 

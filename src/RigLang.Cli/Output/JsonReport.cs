@@ -21,6 +21,11 @@ internal sealed class JsonReport(Host host) : CheckReport
                 facts.Add(new(fact.Count, fact.Text));
             }
         }
+        foreach (var chosen in rig.ChosenLeads)
+        {
+            var (start, end) = Ends(chosen.At.Source, chosen.At.Span);
+            FileOf(chosen.At.Source.Path).ChosenLeads.Add(new(start, end, chosen.Connection, chosen.Lead, chosen.Count));
+        }
         foreach (var finding in findings)
         {
             FileOf(finding.Location.Source.Path).Findings.Add(Entry(finding));
@@ -39,7 +44,7 @@ internal sealed class JsonReport(Host host) : CheckReport
     {
         if (!_byPath.TryGetValue(path, out var file))
         {
-            _byPath[path] = file = new(path, [], []);
+            _byPath[path] = file = new(path, [], [], []);
             _files.Add(file);
         }
         return file;

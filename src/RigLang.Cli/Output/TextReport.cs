@@ -95,6 +95,29 @@ internal sealed class TextReport(Host host, Terminal terminal) : CheckReport
             _out.WriteLine($"  {Number(fact.Count).PadLeft(width)}  {Cells.Safe(fact.Text)}");
         }
         _out.WriteLine();
+        WriteChosenLeads(rig);
+    }
+
+    /// <summary>A longer list than this is not read; the count stands among the facts.</summary>
+    private const int MostChosenLeads = 24;
+
+    private void WriteChosenLeads(Compilation rig)
+    {
+        if (rig.ChosenLeads.IsEmpty)
+        {
+            return;
+        }
+        _out.WriteLine("Where no lead was named:");
+        foreach (var chosen in rig.ChosenLeads.Take(MostChosenLeads))
+        {
+            var count = chosen.Count == 1 ? "" : Number(chosen.Count) + " ";
+            _out.WriteLine($"  line {Number(chosen.At.Source.PositionOf(chosen.At.Span.Start).Line + 1)}  {Cells.Safe(chosen.Connection)}: {count}{Cells.Safe(chosen.Lead)}");
+        }
+        if (rig.ChosenLeads.Length > MostChosenLeads)
+        {
+            _out.WriteLine($"  and {Number(rig.ChosenLeads.Length - MostChosenLeads)} more");
+        }
+        _out.WriteLine();
     }
 
     private void Write(Finding finding)

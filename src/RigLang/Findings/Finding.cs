@@ -35,5 +35,8 @@ public sealed record Finding(
     ImmutableArray<RelatedPlace> Related,
     ImmutableArray<Fix> Fixes);
 
+/// <summary>A lead that was taken because the connection names none: "desk.main to left.line", "Xlr", how many of it.</summary>
+public sealed record ChosenLead(Location At, string Connection, string Lead, int Count);
+
 /// <summary>Something that holds in the rig and was checked: "14", "MIDI links".</summary>
 public sealed record Fact(int Count, string Text);

@@ -38,12 +38,12 @@ internal sealed class AudioReach
     private readonly ByPort<Heard> _heard;
     private readonly Trail _trail;
 
-    private AudioReach(RigWiring wiring, LinkTable links, ByPort<Heard> heard)
+    private AudioReach(RigWiring wiring, LinkTable links, ByPort<Heard> heard, Trail trail)
     {
         _wiring = wiring;
         _links = links;
         _heard = heard;
-        _trail = new Trail(links);
+        _trail = trail;
     }
 
     /// <inheritdoc cref="Trail.Farthest"/>
@@ -63,9 +63,11 @@ internal sealed class AudioReach
         return new ByPort<Heard>(links.PortCount, heard, h => links.NumberAt(h.Term.Seat));
     }
 
-    public static AudioReach From(RigWiring wiring, LinkTable links, ByPort<Heard> heard, DeviceSymbol device, IEnumerable<PortSymbol> ports)
+    /// <param name="trail">An empty one, to write on.</param>
+    public static AudioReach From(
+        RigWiring wiring, LinkTable links, ByPort<Heard> heard, Trail trail, DeviceSymbol device, IEnumerable<PortSymbol> ports)
     {
-        var reach = new AudioReach(wiring, links, heard);
+        var reach = new AudioReach(wiring, links, heard, trail);
         foreach (var port in ports)
         {
             var start = port.Signal is { IsStereo: true }

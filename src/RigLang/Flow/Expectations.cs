@@ -19,6 +19,8 @@ internal sealed class Expectations
     private readonly LinkTable _links;
     private readonly Dictionary<(object Sender, MessageKinds Kind), MessageReach> _messages = [];
     private readonly Dictionary<object, AudioReach> _audio = [];
+    private readonly List<Trail> _usedTrails = [];
+    private readonly Stack<Trail> _spareTrails = [];
 
     private Expectations(RigWiring wiring, LinkTable links)
     {
@@ -32,14 +34,34 @@ internal sealed class Expectations
         var outcomes = new Outcome[names.Expectations.Count][];
         foreach (var source in Enumerable.Range(0, outcomes.Length).GroupBy(i => names.Expectations[i].From.Device))
         {
-            judge._messages.Clear();
-            judge._audio.Clear();
+            judge.ForgetReaches();
             foreach (var i in source)
             {
                 outcomes[i] = judge.Judge(names.Expectations[i]);
             }
         }
         return [.. outcomes.SelectMany(o => o)];
+    }
+
+    private Trail NewTrail()
+    {
+        var trail = _spareTrails.TryPop(out var spare) ? spare : new Trail(_links);
+        _usedTrails.Add(trail);
+        return trail;
+    }
+
+    private void ForgetReaches()
+    {
+        _messages.Clear();
+        _audio.Clear();
+        foreach (var trail in _usedTrails)
+        {
+            if (trail.TryClear())
+            {
+                _spareTrails.Push(trail);
+            }
+        }
+        _usedTrails.Clear();
     }
 
     private ByPort<Heard> Heard => field ??= AudioReach.HeardOf(_links);
@@ -111,7 +133,7 @@ internal sealed class Expectations
     {
         if (!_messages.TryGetValue((sender, kind), out var reach))
         {
-            _messages[(sender, kind)] = reach = MessageReach.From(_links, device, ports, kind);
+            _messages[(sender, kind)] = reach = MessageReach.From(_links, NewTrail(), device, ports, kind);
         }
         return reach;
     }
@@ -236,7 +258,7 @@ internal sealed class Expectations
         if (!_audio.TryGetValue(port ?? EveryOutput, out var reach))
         {
             var starts = port is not null ? [port] : device.Gear!.Ports.Where(p => p.IsOutput && p.Signal is { Kind: SignalKind.Audio or SignalKind.Insert });
-            _audio[port ?? EveryOutput] = reach = AudioReach.From(_wiring, _links, Heard, device, starts);
+            _audio[port ?? EveryOutput] = reach = AudioReach.From(_wiring, _links, Heard, NewTrail(), device, starts);
         }
         return reach;
     }

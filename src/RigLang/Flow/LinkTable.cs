@@ -91,7 +91,10 @@ public sealed class LinkTable
                 }
                 break;
             case SignalKind.Midi:
-                AddIfBothMeet(Role.MidiSource, Role.MidiSink, SignalKind.Midi);
+                if (!IsGrounded(Role.MidiSource) && !IsGrounded(Role.MidiSink))
+                {
+                    AddIfBothMeet(Role.MidiSource, Role.MidiSink, SignalKind.Midi);
+                }
                 break;
             case SignalKind.Pulse:
                 AddIfMet(Role.Pulse, SignalKind.Pulse);
@@ -136,6 +139,12 @@ public sealed class LinkTable
             {
                 AddOnce(nets.SeatOf(a), kind);
             }
+        }
+
+        bool IsGrounded(Role role)
+        {
+            var at = jack.Jack.Roles.Select(r => r.Role).TakeWhile(r => r != role).Count();
+            return at < jack.Jack.Roles.Count && nets.IsGrounded(nets.Contact(seat, at));
         }
 
         int DriverOf(Role role, Role driving)

@@ -13,10 +13,10 @@ internal sealed class MessageReach
     private readonly Trail _trail;
     private (PortRef Port, PortFilter Filter, MessageKinds Kinds)? _dropped;
 
-    private MessageReach(LinkTable links)
+    private MessageReach(LinkTable links, Trail trail)
     {
         _links = links;
-        _trail = new Trail(links);
+        _trail = trail;
     }
 
     /// <summary>The first filter met that dropped something wanted.</summary>
@@ -27,9 +27,10 @@ internal sealed class MessageReach
     /// <inheritdoc cref="Trail.Farthest"/>
     public PortRef? Farthest => _trail.Farthest;
 
-    public static MessageReach From(LinkTable links, DeviceSymbol device, IEnumerable<PortSymbol> ports, MessageKinds kinds)
+    /// <param name="trail">An empty one, to write on.</param>
+    public static MessageReach From(LinkTable links, Trail trail, DeviceSymbol device, IEnumerable<PortSymbol> ports, MessageKinds kinds)
     {
-        var reach = new MessageReach(links);
+        var reach = new MessageReach(links, trail);
         foreach (var port in ports)
         {
             reach.Leave(device, port, kinds, from: -1);

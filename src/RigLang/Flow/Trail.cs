@@ -11,12 +11,26 @@ namespace RigLang.Flow;
 /// </summary>
 internal sealed class Trail(LinkTable links)
 {
+    private const int LongestToWipe = 500;
+
     private readonly Dictionary<int, Step> _steps = [];
     private readonly Queue<int> _open = new();
     private int _last = -1;
 
     /// <summary>The last port that was reached for the first time: the end of the way when nothing arrives.</summary>
     public PortRef? Farthest => _last < 0 ? null : links.PortAt(_last);
+
+    /// <summary>Forgets everything, to be used again; false for a trail so long that a new one is cheaper than wiping it.</summary>
+    public bool TryClear()
+    {
+        if (_steps.Count > LongestToWipe)
+        {
+            return false;
+        }
+        _steps.Clear();
+        _last = -1;
+        return true;
+    }
 
     public int BitsAt(int port) => _steps.TryGetValue(port, out var step) ? step.Bits : 0;
 

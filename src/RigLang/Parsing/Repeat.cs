@@ -12,27 +12,31 @@ internal sealed class Repeat<T>(Parser<Token, T> item, Parser<Token, Token>? sep
 {
     public override bool TryParse(ref ParseState<Token> state, ref PooledList<Expected<Token>> expecteds, out IReadOnlyList<T> result)
     {
-        var items = new List<T>();
-        result = items;
+        // Most lists have one item: it is kept as an array of one, and no list grows for it.
+        var only = default(T)!;
+        List<T>? items = null;
+        var count = 0;
+        result = [];
         while (true)
         {
             var start = state.Location;
-            if (items.Count > 0 && separator is not null)
+            if (count > 0 && separator is not null)
             {
                 var unused = new PooledList<Expected<Token>>(state.Configuration.ArrayPoolProvider.GetArrayPool<Expected<Token>>());
                 var goesOn = separator.TryParse(ref state, ref unused, out _);
                 unused.Dispose();
                 if (!goesOn)
                 {
+                    result = Finish();
                     return true;
                 }
             }
-            var mustCome = (items.Count == 0 && atLeastOne) || (items.Count > 0 && separator is not null);
+            var mustCome = (count == 0 && atLeastOne) || (count > 0 && separator is not null);
             var wanted = new PooledList<Expected<Token>>(state.Configuration.ArrayPoolProvider.GetArrayPool<Expected<Token>>());
             if (item.TryParse(ref state, ref wanted, out var value))
             {
                 wanted.Dispose();
-                items.Add(value);
+                Add(value);
                 continue;
             }
             // An item that began and broke off is an error; one that did not begin ends the list.
@@ -42,7 +46,22 @@ internal sealed class Repeat<T>(Parser<Token, T> item, Parser<Token, Token>? sep
                 expecteds.AddRange(wanted.AsSpan());
             }
             wanted.Dispose();
+            result = Finish();
             return !failed;
         }
+
+        void Add(T value)
+        {
+            count++;
+            if (count == 1)
+            {
+                only = value;
+                return;
+            }
+            items ??= [only];
+            items.Add(value);
+        }
+
+        T[] Finish() => items is not null ? [.. items] : count == 1 ? [only] : [];
     }
 }

@@ -24,8 +24,9 @@ internal static class PortReader
         var word = first.Value.Text!;
         var figures = FiguresOf(known);
         var seen = new List<Dimension>();
-        foreach (var node in line.Signal.Skip(1))
+        for (var i = 1; i < line.Signal.Count; i++)
         {
+            var node = line.Signal[i];
             if (node.IsWord)
             {
                 if (ApplyWord(signal, node.Value.Text!) is { } changed)
@@ -38,7 +39,7 @@ internal static class PortReader
                 }
                 continue;
             }
-            var wanted = figures.Where(d => !seen.Contains(d)).ToArray();
+            var wanted = seen.Count == 0 ? figures : Array.FindAll(figures, d => !seen.Contains(d));
             if (reading.Quantity(node, wanted.Length == 0 ? figures : wanted) is { } quantity)
             {
                 seen.Add(quantity.Dimension);

@@ -22,35 +22,42 @@ internal sealed class Reading(SourceText source, List<Fault> faults)
     public void Note(Fault fault) => faults.Add(fault);
 
     /// <summary>The names of a list, ranges written out. A range that is none is noted and left out.</summary>
-    public IEnumerable<Name> Expand(IReadOnlyList<NameRange> names)
+    public Name[] Expand(IReadOnlyList<NameRange> names)
     {
+        if (names is [{ Last: null } only])
+        {
+            return [only.First];
+        }
+        var all = new List<Name>(names.Count);
         foreach (var range in names)
         {
-            if (range.Last is not { } last)
+            if (range.Last is { } last)
             {
-                yield return range.First;
-                continue;
+                all.AddRange(ExpandRange(range.First, last));
             }
-            foreach (var name in ExpandRange(range.First, last))
+            else
             {
-                yield return name;
+                all.Add(range.First);
             }
         }
+        return [.. all];
     }
 
-    public IEnumerable<Name> ExpandRange(Name first, Name last)
+    public Name[] ExpandRange(Name first, Name last)
     {
         var span = first.Span.To(last.Span);
         if (Split(first.Text) is var (prefix, from) && Split(last.Text) is var (prefix2, to)
             && prefix == prefix2 && from <= to && to - from < LongestRange)
         {
-            for (var i = from; i <= to; i++)
+            var names = new Name[to - from + 1];
+            for (var i = 0; i < names.Length; i++)
             {
-                yield return new Name(prefix + i.ToString(CultureInfo.InvariantCulture), span);
+                names[i] = new Name(prefix + (from + i).ToString(CultureInfo.InvariantCulture), span);
             }
-            yield break;
+            return names;
         }
         Note(new OutOfRange(At(span), "the range", $"{first}..{last}", "the same name with a lower and a higher number, such as out1..out5"));
+        return [];
 
         static (string Prefix, int Number)? Split(string name)
         {

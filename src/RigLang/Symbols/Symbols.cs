@@ -80,6 +80,19 @@ public sealed class JackSymbol(PortSymbol port, Side side, Form form, bool isCap
 
     /// <summary>What each contact of <see cref="Form"/> does.</summary>
     public IReadOnlyList<ContactRole> Roles { get; set; } = [];
+
+    /// <summary>The first contact that does this, or -1.</summary>
+    public int RoleIndex(Role role, Drive drive)
+    {
+        for (var i = 0; i < Roles.Count; i++)
+        {
+            if (Roles[i].Role == role && Roles[i].Drive == drive)
+            {
+                return i;
+            }
+        }
+        return -1;
+    }
 }
 
 /// <summary>A voice, drum or section that plays when notes arrive on its channel.</summary>

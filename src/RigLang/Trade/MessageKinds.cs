@@ -54,7 +54,7 @@ public static class MessageKindNames
     };
 
     public static string Describe(MessageKinds kinds) => string.Join(", ", Table
-        .Where(entry => entry.Value is not (MessageKinds.Transport or MessageKinds.All) && kinds.HasFlag(entry.Value))
+        .Where(entry => entry.Value is not (MessageKinds.Transport or MessageKinds.All) && (kinds & entry.Value) == entry.Value)
         .OrderBy(entry => entry.Value)
         .Select(entry => entry.Key));
 }

@@ -39,7 +39,7 @@ public sealed class LeadChoice
     private LeadSymbol? Search(IReadOnlyList<JackSymbol> from, IReadOnlyList<JackSymbol> to, IReadOnlyList<LeadSymbol> chain)
     {
         LeadSymbol? best = null;
-        var bestCost = (Troubles: int.MaxValue, Ends: 0, Wires: 0, Name: "");
+        var bestCost = (Troubles: int.MaxValue, Ends: 0, Wires: 0, Mixed: 0, Name: "");
         foreach (var candidate in Candidates)
         {
             if (chain.Count == 0 && !CouldFit(candidate, from, to))
@@ -51,7 +51,8 @@ public sealed class LeadChoice
             {
                 continue;
             }
-            var cost = (TroublesOf(from, to, harness), candidate.Ends.Count, candidate.Wires.Count, candidate.Name);
+            var mixed = candidate.Ends[0].Form.Family == candidate.Ends[^1].Form.Family ? 0 : 1;
+            var cost = (TroublesOf(from, to, harness), candidate.Ends.Count, candidate.Wires.Count, mixed, candidate.Name);
             if (Compare(cost, bestCost) < 0)
             {
                 (best, bestCost) = (candidate, cost);
@@ -72,8 +73,8 @@ public sealed class LeadChoice
             : !end.IsSocket && jack.Form.Takes(end.Form);
     }
 
-    private static int Compare((int Troubles, int Ends, int Wires, string Name) a, (int Troubles, int Ends, int Wires, string Name) b) =>
-        (a.Troubles, a.Ends, a.Wires).CompareTo((b.Troubles, b.Ends, b.Wires)) is not 0 and var order
+    private static int Compare((int Troubles, int Ends, int Wires, int Mixed, string Name) a, (int Troubles, int Ends, int Wires, int Mixed, string Name) b) =>
+        (a.Troubles, a.Ends, a.Wires, a.Mixed).CompareTo((b.Troubles, b.Ends, b.Wires, b.Mixed)) is not 0 and var order
             ? order
             : string.CompareOrdinal(a.Name, b.Name);
 
@@ -113,10 +114,25 @@ public sealed class LeadChoice
             { Drive: Drive.None } => OthersOf(nets, contact, role.Role) == 0,
             { Drive: Drive.In, Role: Role.Cold } => !nets.IsGrounded(contact) && nets.Find(contact, Role.Cold, Drive.Out) < 0,
             { Drive: Drive.In, Role: Role.Earth } => nets.Find(contact, Role.Earth, Drive.Out) < 0 && !Passes(nets, contact, Role.Earth),
+            { Drive: Drive.In, Role: Role.MidiSource or Role.MidiSink } when nets.IsGrounded(contact) => true,
             { Drive: Drive.In } => Drivers(nets, contact, role.Role) != 1 && !Passes(nets, contact, role.Role),
-            { Drive: Drive.Out, Role: Role.Hot or Role.Cold } => nets.IsGrounded(contact) || (role.Role == Role.Hot && !IsHeard(nets, contact)),
+            { Drive: Drive.Out, Role: Role.Hot } => nets.IsGrounded(contact) || !IsHeard(nets, contact),
+            // A cold contact may stay open, unless something at the other end would take the difference.
+            { Drive: Drive.Out, Role: Role.Cold } => nets.IsGrounded(contact) || (TakesDifference(nets) && nets.Find(contact, Role.Cold, Drive.In) < 0),
             _ => false,
         };
+    }
+
+    private static bool TakesDifference(Nets nets)
+    {
+        for (var seat = 0; seat < nets.SeatCount; seat++)
+        {
+            if (nets.Jack(seat).Jack.Roles.Any(r => r is { Role: Role.Cold, Drive: Drive.In }))
+            {
+                return true;
+            }
+        }
+        return false;
     }
 
     private static int Drivers(Nets nets, int contact, Role role)

@@ -26,6 +26,19 @@ public sealed class Hookup(ConnectionSymbol connection)
 
     /// <summary>True when it could be put together and nothing else wants its jacks: only then does it join anything.</summary>
     public bool IsSound { get; set; }
+
+    /// <summary>The first of its jacks that has a contact with this part, or null.</summary>
+    public JackRef? JackWith(Role role, Drive drive)
+    {
+        foreach (var jack in Jacks)
+        {
+            if (jack.Jack.RoleIndex(role, drive) >= 0)
+            {
+                return jack;
+            }
+        }
+        return null;
+    }
 }
 
 /// <summary>Everything plugged together: the nets of the whole rig, and what became of each connection.</summary>

@@ -95,6 +95,10 @@ public class WhatTheNetsShow
         Assert.Equal(works ? [] : ["midi-loop-open"], Bench.Join(output, lead + " 1 m", "midi on din-5").Names());
 
     [Fact]
+    public void A_midi_loop_that_is_tied_to_the_screen_is_no_midi() =>
+        Assert.Equal(["midi-loop-open"], Bench.Join("midi on trs 3.5 mm type-a", "MiniMono 1 m", "midi on trs 3.5 mm type-a").Names());
+
+    [Fact]
     public void Leads_in_series_compose() =>
         Assert.Empty(Bench.Join("midi on din-5", "MidiDin 1 m + MidiAdapterB", "midi on trs 3.5 mm type-b").Names());
 

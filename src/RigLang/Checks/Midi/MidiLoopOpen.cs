@@ -30,22 +30,22 @@ public sealed class MidiLoopOpen : Check
     {
         foreach (var hookup in rig.Wiring.Hookups.Where(h => h.IsSound))
         {
-            var output = hookup.Jacks.FirstOrDefault(j => Does(j, Drive.Out));
-            var input = hookup.Jacks.FirstOrDefault(j => Does(j, Drive.In));
-            if (output.Device is null || input.Device is null)
+            if (hookup.JackWith(Role.MidiSource, Drive.Out) is not { } output || hookup.JackWith(Role.MidiSource, Drive.In) is not { } input)
             {
                 continue;
             }
             var nets = rig.Nets;
             var (source, sink) = (Contact(output, Role.MidiSource), Contact(output, Role.MidiSink));
             var (source2, sink2) = (Contact(input, Role.MidiSource), Contact(input, Role.MidiSink));
-            if (nets.AreJoined(source, source2) && nets.AreJoined(sink, sink2) && !nets.AreJoined(source, sink))
+            var isGrounded = nets.IsGrounded(source) || nets.IsGrounded(sink);
+            if (nets.AreJoined(source, source2) && nets.AreJoined(sink, sink2) && !nets.AreJoined(source, sink) && !isGrounded)
             {
                 continue;
             }
             var isReversed = nets.AreJoined(source, sink2) && nets.AreJoined(sink, source2);
             report.Add(this, hookup.Connection.At, isReversed
                     ? $"The current runs backwards from {output} ({TypeOf(output)}) to {input} ({TypeOf(input)}): no MIDI at all."
+                    : isGrounded ? $"{char.ToUpperInvariant(Wording.LeadOf(hookup)[0])}{Wording.LeadOf(hookup)[1..]} ties the current loop from {output} to {input} to the screen: no MIDI at all."
                     : $"The current loop from {output} ({TypeOf(output)}) to {input} ({TypeOf(input)}) is not closed: no MIDI at all.",
                 advice: rig.Wiring.Choice.Simplest([output.Jack], [input.Jack]) is { } lead ? $"{lead.Name} connects these two." : null);
 
@@ -60,8 +60,6 @@ public sealed class MidiLoopOpen : Check
             }
         }
     }
-
-    private static bool Does(JackRef jack, Drive drive) => jack.Jack.Roles.Any(r => r.Role == Role.MidiSource && r.Drive == drive);
 
     private static string TypeOf(JackRef jack) => jack.Jack.Form.Name == "din-5" ? "DIN" : jack.Jack.Port.Signal!.MidiWiring switch
     {

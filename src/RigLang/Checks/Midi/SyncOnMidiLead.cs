@@ -30,9 +30,8 @@ public sealed class SyncOnMidiLead : Check
     {
         foreach (var hookup in rig.Wiring.Hookups.Where(h => h.IsSound))
         {
-            var output = hookup.Jacks.FirstOrDefault(j => Does(j, Drive.Out));
-            var input = hookup.Jacks.FirstOrDefault(j => Does(j, Drive.In));
-            if (output.Device is not null && input.Device is not null && !Meets(rig.Nets, output, input))
+            if (hookup.JackWith(Role.SyncClock, Drive.Out) is { } output && hookup.JackWith(Role.SyncClock, Drive.In) is { } input
+                && !Meets(rig.Nets, output, input))
             {
                 report.Add(this, hookup.Connection.At, $"{Capital(Wording.LeadOf(hookup))} does not carry run and clock from {output} to {input}.");
             }
@@ -43,8 +42,6 @@ public sealed class SyncOnMidiLead : Check
         Enumerable.Range(0, output.Jack.Roles.Count).All(i =>
             output.Jack.Roles[i].Role is not (Role.SyncRun or Role.SyncClock)
             || nets.AreJoined(nets.Contact(output.Id, i), nets.Contact(input.Id, i)));
-
-    private static bool Does(JackRef jack, Drive drive) => jack.Jack.Roles.Any(r => r.Role == Role.SyncClock && r.Drive == drive);
 
     private static string Capital(string text) => char.ToUpperInvariant(text[0]) + text[1..];
 }

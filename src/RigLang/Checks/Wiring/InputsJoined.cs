@@ -27,8 +27,7 @@ public sealed class InputsJoined : Check
     {
         foreach (var hookup in rig.Wiring.Hookups.Where(h => h.IsSound))
         {
-            var ports = hookup.Connection.From.Concat(hookup.Connection.To).Select(e => e.Port);
-            if (ports.All(p => p is { IsOutput: false, IsPassive: false, Signal: { Kind: not (SignalKind.Usb or SignalKind.Insert) } }))
+            if (hookup.Connection.From.TrueForAll(IsInput) && hookup.Connection.To.TrueForAll(IsInput))
             {
                 var from = hookup.Connection.From[0];
                 var outputs = from.Device.Gear!.Ports.Where(p => p.IsOutput && p.Signal?.Kind == from.Port.Signal!.Kind).Select(p => $"{from.Device.Name}.{p.Name}").ToList();
@@ -37,4 +36,7 @@ public sealed class InputsJoined : Check
             }
         }
     }
+
+    private static bool IsInput(Endpoint end) =>
+        end.Port is { IsOutput: false, IsPassive: false, Signal: { Kind: not (SignalKind.Usb or SignalKind.Insert) } };
 }

@@ -36,15 +36,30 @@ public sealed class LeadTooShort : Check
                 continue;
             }
             var length = connection.Leads.Sum(l => l.Length!.Value.Value);
-            var pairs = connection.From.SelectMany(_ => connection.To, (from, to) => (From: from.Device, To: to.Device));
-            var (a, b) = pairs.MaxBy(pair => Distance(pair.From, pair.To));
-            if (Distance(a, b) is var distance && distance > length)
+            var (a, b, distance) = FarthestApart(connection);
+            if (distance > length)
             {
                 report.Add(this, connection.Leads[0].At,
                     $"{new Metre(length)} does not reach: {a.Name} and {b.Name} stand {new Metre(Math.Round(distance, 2))} apart in a straight line.",
                     related: [Wording.Also(a.At, $"{a.Name} is placed here"), Wording.Also(b.At, $"{b.Name} is placed here")]);
             }
         }
+    }
+
+    private static (DeviceSymbol From, DeviceSymbol To, double Distance) FarthestApart(ConnectionSymbol connection)
+    {
+        var farthest = (connection.From[0].Device, connection.To[0].Device, Distance: 0.0);
+        foreach (var from in connection.From)
+        {
+            foreach (var to in connection.To)
+            {
+                if (Distance(from.Device, to.Device) is var distance && distance > farthest.Distance)
+                {
+                    farthest = (from.Device, to.Device, distance);
+                }
+            }
+        }
+        return farthest;
     }
 
     /// <summary>Straight line in metres; 0 when one of them has no place.</summary>

@@ -11,11 +11,17 @@ internal static class RigFacts
     public static ImmutableArray<Fact> Of(Rig rig, ImmutableArray<Finding> findings)
     {
         var faulty = findings.Select(f => f.Location).ToHashSet();
-        var facts = new List<Fact>
+        var facts = new List<Fact>();
+        if (rig.Names.Devices.Count == 0)
         {
-            new(rig.Names.Devices.Count, Plural(rig.Names.Devices.Count, "device")),
-            new(rig.Wiring.Hookups.Count, Plural(rig.Wiring.Hookups.Count, "connection")),
-        };
+            // A file of gear: what it declares is all there is to count.
+            var root = rig.Names.Files[0];
+            Add(root.Gear.Count, "kind of gear that can be read", "kinds of gear that can be read");
+            Add(root.Leads.Count, "kind of lead that can be read", "kinds of lead that can be read");
+            return [.. facts];
+        }
+        facts.Add(new(rig.Names.Devices.Count, Plural(rig.Names.Devices.Count, "device")));
+        facts.Add(new(rig.Wiring.Hookups.Count, Plural(rig.Wiring.Hookups.Count, "connection")));
         Add(rig.Wiring.Hookups.Count(h => h.IsLeadChosen), "connection without a named lead, the simplest that fits taken", "connections without a named lead, the simplest that fits taken");
         AddLinks("MIDI link whose current loop closes", "MIDI links whose current loops close", SignalKind.Midi);
         AddLinks("clock pulse link", "clock pulse links", SignalKind.Pulse, SignalKind.DinSync);

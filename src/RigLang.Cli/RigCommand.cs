@@ -1,6 +1,6 @@
-using System.CommandLine;
 using System.CommandLine.Help;
 using System.CommandLine.Invocation;
+using System.CommandLine;
 using RigLang.Cli.Commands;
 
 namespace RigLang.Cli;

@@ -8,12 +8,6 @@ using RigLang.Wiring;
 
 namespace RigLang;
 
-/// <summary>What opening a file gave: its text, or why there is none ("there is no such file").</summary>
-public readonly record struct OpenedFile(SourceText? Text, string? Problem);
-
-/// <summary>Opens the file at a path with forward slashes. Called once a path; must not throw.</summary>
-public delegate OpenedFile OpenFile(string path);
-
 /// <summary>A rig file and all that it imports, compiled: what was found, and what was verified.</summary>
 public sealed class Compilation
 {

@@ -1,5 +1,7 @@
 using System.Collections.Immutable;
+using RigLang.Connectors;
 using RigLang.Findings;
+using RigLang.Flow;
 using RigLang.Symbols;
 
 namespace RigLang;

@@ -1,6 +1,6 @@
 using System.Globalization;
-using System.Text;
 using System.Text.Json;
+using System.Text;
 using RigLang.Parsing;
 using RigLang.Syntax;
 using RigLang.Text;

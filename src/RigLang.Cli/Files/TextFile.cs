@@ -1,6 +1,6 @@
 using System.Buffers;
-using System.Text;
 using System.Text.Unicode;
+using System.Text;
 
 namespace RigLang.Cli.Files;
 

@@ -1,6 +1,6 @@
 using System.Text.Encodings.Web;
-using System.Text.Json;
 using System.Text.Json.Serialization.Metadata;
+using System.Text.Json;
 
 namespace RigLang.Cli.Output;
 

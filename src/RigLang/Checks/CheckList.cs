@@ -7,6 +7,7 @@ using RigLang.Checks.Usb;
 using RigLang.Checks.Whole;
 using RigLang.Checks.Wiring;
 using RigLang.Findings;
+using RigLang.Flow;
 
 namespace RigLang.Checks;
 

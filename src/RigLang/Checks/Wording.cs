@@ -1,3 +1,4 @@
+using RigLang.Connectors;
 using RigLang.Findings;
 using RigLang.Symbols;
 using RigLang.Text;

@@ -1,3 +1,4 @@
+using RigLang.Flow;
 namespace RigLang.Findings;
 
 /// <summary>

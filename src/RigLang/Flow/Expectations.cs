@@ -1,5 +1,6 @@
+using System.Collections;
+using RigLang.Connectors;
 using RigLang.Symbols;
-using RigLang.Text;
 using RigLang.Trade;
 using RigLang.Wiring;
 
@@ -11,6 +12,9 @@ namespace RigLang.Flow;
 /// </summary>
 internal sealed class Expectations
 {
+    /// <summary>A trail is as long as the rig has jacks; a source with more senders and kinds than this has some followed twice.</summary>
+    private const int MostTrails = 64;
+
     private static readonly object EveryOutput = new();
     private static readonly MessageKinds[] SingleKinds =
         [.. MessageKindNames.Table.Values.Where(k => k is not (MessageKinds.Transport or MessageKinds.All)).Order()];
@@ -45,6 +49,10 @@ internal sealed class Expectations
 
     private Trail NewTrail()
     {
+        if (_usedTrails.Count == MostTrails)
+        {
+            ForgetReaches();
+        }
         var trail = _spareTrails.TryPop(out var spare) ? spare : new Trail(_links);
         _usedTrails.Add(trail);
         return trail;
@@ -56,10 +64,8 @@ internal sealed class Expectations
         _audio.Clear();
         foreach (var trail in _usedTrails)
         {
-            if (trail.TryClear())
-            {
-                _spareTrails.Push(trail);
-            }
+            trail.Clear();
+            _spareTrails.Push(trail);
         }
         _usedTrails.Clear();
     }
@@ -74,10 +80,24 @@ internal sealed class Expectations
             var target = expectation.To[i];
             var way = WayOf(expectation, target);
             outcomes[i] = way.Arrives == expectation.Must
-                ? new Outcome(expectation, true, target, new HopsOnDemand(() => new Expectations(_wiring, _links).WayOf(expectation, target).Hops()), way.Stopped)
+                ? new Outcome(expectation, true, target, new HopsOnDemand(_wiring, _links, expectation, target), way.Stopped)
                 : new Outcome(expectation, false, target, way.Hops(), way.Stopped);
         }
         return outcomes;
+    }
+
+    /// <summary>A way that is found again when somebody asks for it: of thousands that hold, a player looks at one.</summary>
+    private sealed class HopsOnDemand(RigWiring wiring, LinkTable links, ExpectationSymbol expectation, Target target) : IReadOnlyList<Hop>
+    {
+        private IReadOnlyList<Hop> Found => field ??= new Expectations(wiring, links).WayOf(expectation, target).Hops();
+
+        public int Count => Found.Count;
+
+        public Hop this[int index] => Found[index];
+
+        public IEnumerator<Hop> GetEnumerator() => Found.GetEnumerator();
+
+        IEnumerator IEnumerable.GetEnumerator() => GetEnumerator();
     }
 
     private Way WayOf(ExpectationSymbol expectation, Target target) => expectation.Signal switch

@@ -1,3 +1,4 @@
+using RigLang.Connectors;
 using RigLang.Symbols;
 using RigLang.Wiring;
 
@@ -143,8 +144,14 @@ public sealed class LinkTable
 
         bool IsGrounded(Role role)
         {
-            var at = jack.Jack.Roles.Select(r => r.Role).TakeWhile(r => r != role).Count();
-            return at < jack.Jack.Roles.Count && nets.IsGrounded(nets.Contact(seat, at));
+            for (var i = 0; i < jack.Jack.Roles.Count; i++)
+            {
+                if (jack.Jack.Roles[i].Role == role)
+                {
+                    return nets.IsGrounded(nets.Contact(seat, i));
+                }
+            }
+            return false;
         }
 
         int DriverOf(Role role, Role driving)

@@ -1,3 +1,4 @@
+using RigLang.Connectors;
 using RigLang.Symbols;
 using RigLang.Trade;
 
@@ -43,9 +44,16 @@ internal sealed class MessageReach
     }
 
     /// <summary>The ports of a device where messages come in, the first reached first.</summary>
-    public IEnumerable<PortRef> ArrivedAt(DeviceSymbol device) => _trail.ReachedOf(device)
-        .Select(_links.PortAt)
-        .Where(port => !port.Port.IsOutput || IsUsb(port.Port));
+    public IEnumerable<PortRef> ArrivedAt(DeviceSymbol device)
+    {
+        foreach (var number in _trail.ReachedOf(device))
+        {
+            if (_links.PortAt(number) is var port && (!port.Port.IsOutput || IsUsb(port.Port)))
+            {
+                yield return port;
+            }
+        }
+    }
 
     /// <inheritdoc cref="Trail.WayTo"/>
     public IReadOnlyList<Hop> WayTo(PortRef port) => _trail.WayTo(LinkTable.NumberOf(port.Device, port.Port), namesDevice: false);

@@ -1,5 +1,5 @@
-using RigLang.Text;
 using RigLang.Symbols;
+using RigLang.Text;
 
 namespace RigLang.Flow;
 

@@ -1,5 +1,3 @@
-using System.Collections;
-using System.Runtime.InteropServices;
 using RigLang.Symbols;
 using RigLang.Wiring;
 
@@ -11,28 +9,27 @@ namespace RigLang.Flow;
 /// </summary>
 internal sealed class Trail(LinkTable links)
 {
-    private const int LongestToWipe = 500;
+    /// <summary>In the order in which the ports were first reached.</summary>
+    private readonly List<Step> _steps = [];
 
-    private readonly Dictionary<int, Step> _steps = [];
+    /// <summary>For each port of the rig, which step reached it, counted from 1.</summary>
+    private readonly int[] _stepAt = new int[links.PortCount];
     private readonly Queue<int> _open = new();
-    private int _last = -1;
 
     /// <summary>The last port that was reached for the first time: the end of the way when nothing arrives.</summary>
-    public PortRef? Farthest => _last < 0 ? null : links.PortAt(_last);
+    public PortRef? Farthest => _steps.Count == 0 ? null : links.PortAt(_steps[^1].Port);
 
-    /// <summary>Forgets everything, to be used again; false for a trail so long that a new one is cheaper than wiping it.</summary>
-    public bool TryClear()
+    /// <summary>Forgets everything, to be used again; costs only as much as was found.</summary>
+    public void Clear()
     {
-        if (_steps.Count > LongestToWipe)
+        foreach (var step in _steps)
         {
-            return false;
+            _stepAt[step.Port] = 0;
         }
         _steps.Clear();
-        _last = -1;
-        return true;
     }
 
-    public int BitsAt(int port) => _steps.TryGetValue(port, out var step) ? step.Bits : 0;
+    public int BitsAt(int port) => port >= 0 && _stepAt[port] is > 0 and var step ? _steps[step - 1].Bits : 0;
 
     /// <summary>A port that has grown since it was last handed out.</summary>
     public bool TryNext(out int port) => _open.TryDequeue(out port);
@@ -40,21 +37,20 @@ internal sealed class Trail(LinkTable links)
     /// <summary>Adds bits to a port that is reached from another (-1: the start), along a cable or inside the device; true when some are new.</summary>
     public bool Grow(int port, int bits, int from, Hookup? cable)
     {
-        if (bits == 0)
+        ref var at = ref _stepAt[port];
+        if (at == 0 && bits != 0)
+        {
+            _steps.Add(new Step(port, bits, from, cable));
+            at = _steps.Count;
+        }
+        else if (at != 0 && _steps[at - 1] is var known && (known.Bits | bits) != known.Bits)
+        {
+            _steps[at - 1] = known with { Bits = known.Bits | bits };
+        }
+        else
         {
             return false;
         }
-        ref var step = ref CollectionsMarshal.GetValueRefOrAddDefault(_steps, port, out var isKnown);
-        if ((step.Bits | bits) == step.Bits)
-        {
-            return false;
-        }
-        if (!isKnown)
-        {
-            step = new Step(0, _steps.Count, from, cable);
-            _last = port;
-        }
-        step = step with { Bits = step.Bits | bits };
         _open.Enqueue(port);
         return true;
     }
@@ -65,12 +61,15 @@ internal sealed class Trail(LinkTable links)
         var reached = new List<int>();
         foreach (var port in device.Gear?.Ports ?? [])
         {
-            if (LinkTable.NumberOf(device, port) is >= 0 and var number && _steps.ContainsKey(number))
+            if (LinkTable.NumberOf(device, port) is >= 0 and var number && _stepAt[number] > 0)
             {
                 reached.Add(number);
             }
         }
-        reached.Sort((a, b) => _steps[a].Rank.CompareTo(_steps[b].Rank));
+        if (reached.Count > 1)
+        {
+            reached.Sort((a, b) => _stepAt[a].CompareTo(_stepAt[b]));
+        }
         return reached;
     }
 
@@ -79,31 +78,18 @@ internal sealed class Trail(LinkTable links)
     public List<Hop> WayTo(int port, bool namesDevice)
     {
         var hops = new List<Hop>();
-        while (port >= 0 && _steps.TryGetValue(port, out var step))
+        while (port >= 0 && _stepAt[port] is > 0 and var step)
         {
+            var (_, _, from, cable) = _steps[step - 1];
             var here = links.PortAt(port);
-            hops.Add(step.Cable is { } cable ? new Hop(cable.Connection.At, $"{links.PortAt(step.From)} to {here}")
-                : step.From >= 0 && namesDevice ? new Hop(here.Device.At, $"through {here.Device.Name} to {here}")
+            hops.Add(cable is not null ? new Hop(cable.Connection.At, $"{links.PortAt(from)} to {here}")
+                : from >= 0 && namesDevice ? new Hop(here.Device.At, $"through {here.Device.Name} to {here}")
                 : new Hop(here.Device.At, $"{here}"));
-            port = step.From;
+            port = from;
         }
         hops.Reverse();
         return hops;
     }
 
-    private readonly record struct Step(int Bits, int Rank, int From, Hookup? Cable);
-}
-
-/// <summary>A way that is found again when somebody asks for it: of thousands that hold, a player looks at one.</summary>
-internal sealed class HopsOnDemand(Func<IReadOnlyList<Hop>> find) : IReadOnlyList<Hop>
-{
-    private IReadOnlyList<Hop> Found => field ??= find();
-
-    public int Count => Found.Count;
-
-    public Hop this[int index] => Found[index];
-
-    public IEnumerator<Hop> GetEnumerator() => Found.GetEnumerator();
-
-    IEnumerator IEnumerable.GetEnumerator() => GetEnumerator();
+    private readonly record struct Step(int Port, int Bits, int From, Hookup? Cable);
 }

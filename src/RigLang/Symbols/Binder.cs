@@ -1,3 +1,4 @@
+using RigLang.Connectors;
 using RigLang.Syntax;
 using RigLang.Text;
 using RigLang.Trade;

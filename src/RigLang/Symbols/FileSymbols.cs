@@ -1,3 +1,4 @@
+using RigLang.Connectors;
 using RigLang.Parsing;
 using RigLang.Syntax;
 using RigLang.Text;
@@ -222,7 +223,7 @@ internal static class GearReader
         port.IsPassive = true;
         foreach (var jack in port.Jacks)
         {
-            jack.Roles = Wiring.ContactRoles.Of(signal, jack.Form, jack.Side, port.IsOutput, isPassive: true) ?? jack.Roles;
+            jack.Roles = ContactRoles.Of(signal, jack.Form, jack.Side, port.IsOutput, isPassive: true) ?? jack.Roles;
         }
     }
 }

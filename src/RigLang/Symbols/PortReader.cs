@@ -1,6 +1,6 @@
+using RigLang.Connectors;
 using RigLang.Syntax;
 using RigLang.Trade;
-using RigLang.Wiring;
 
 namespace RigLang.Symbols;
 
@@ -13,6 +13,11 @@ internal static class PortReader
     /// <summary>The signal, or null when it cannot be read; says why.</summary>
     public static Signal? ReadSignal(PortLine line, Reading reading)
     {
+        if (reading.KnownSignals.GetAlternateLookup<ReadOnlySpan<char>>().TryGetValue(reading.TextOf(line.Signal), out var read))
+        {
+            return read;
+        }
+        var faults = reading.FaultCount;
         var first = line.Signal[0];
         var kind = KindOf(first.IsWord ? first.Value.Text! : "");
         if (kind is not { } known)
@@ -45,6 +50,10 @@ internal static class PortReader
                 seen.Add(quantity.Dimension);
                 signal = ApplyFigure(signal, quantity.Dimension, quantity.Value, quantity.UpTo);
             }
+        }
+        if (reading.FaultCount == faults)
+        {
+            reading.KnownSignals[reading.TextOf(line.Signal).ToString()] = signal;
         }
         return signal;
     }

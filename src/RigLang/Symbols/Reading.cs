@@ -1,8 +1,8 @@
 using System.Globalization;
+using RigLang.Connectors;
 using RigLang.Syntax;
 using RigLang.Text;
 using RigLang.Trade;
-using RigLang.Wiring;
 
 namespace RigLang.Symbols;
 
@@ -15,6 +15,19 @@ internal sealed class Reading(SourceText source, List<Fault> faults)
     public SourceText Source { get; } = source;
 
     public Location At(TextSpan span) => new(Source, span);
+
+    /// <summary>Signals that were read without fault, by the words they were read from: one rig says the same of many ports.</summary>
+    public Dictionary<string, Signal> KnownSignals { get; } = new(StringComparer.Ordinal);
+
+    /// <summary>Connectors that use all the words of their description, by those words.</summary>
+    private readonly Dictionary<string, Form> _knownForms = new(StringComparer.Ordinal);
+
+    /// <summary>The words of a description as they stand, for looking up one that is known.</summary>
+    public ReadOnlySpan<char> TextOf(IReadOnlyList<AttributeNode> words)
+    {
+        var span = words[0].Span.To(words[^1].Span);
+        return Source.Content.AsSpan(span.Start, span.Length);
+    }
 
     /// <summary>How many faults there are by now: a line that grew it is not asked for more.</summary>
     public int FaultCount => faults.Count;
@@ -175,7 +188,11 @@ internal sealed class Reading(SourceText source, List<Fault> faults)
     public Form? Connector(IReadOnlyList<AttributeNode> words, out List<AttributeNode> rest)
     {
         rest = [];
-        Form? form = null;
+        if (words.Count > 0 && _knownForms.GetAlternateLookup<ReadOnlySpan<char>>().TryGetValue(TextOf(words), out var form))
+        {
+            return form;
+        }
+        form = null;
         for (var i = 0; i < words.Count; i++)
         {
             if (form is not null || !words[i].IsWord)
@@ -213,6 +230,10 @@ internal sealed class Reading(SourceText source, List<Fault> faults)
         {
             var span = words.Count == 0 ? default : words[0].Span.To(words[^1].Span);
             Note(new UnknownWord(At(span), Source.Slice(span), "a connector", KnownConnectors));
+        }
+        else if (rest.Count == 0)
+        {
+            _knownForms[TextOf(words).ToString()] = form;
         }
         return form;
     }

@@ -1,4 +1,3 @@
-using RigLang.Text;
 using RigLang.Trade;
 
 namespace RigLang.Symbols;

@@ -1,7 +1,7 @@
+using RigLang.Connectors;
 using RigLang.Syntax;
 using RigLang.Text;
 using RigLang.Trade;
-using RigLang.Wiring;
 
 namespace RigLang.Symbols;
 
@@ -52,14 +52,6 @@ public sealed class PortSymbol(GearSymbol gear, string name, bool isOutput, Loca
 
     /// <summary>True when the port is joined to another: it neither drives nor loads, it only carries.</summary>
     public bool IsPassive { get; set; }
-}
-
-/// <summary>Which of a stereo pair a jack is.</summary>
-public enum Side
-{
-    Only,
-    Left,
-    Right,
 }
 
 /// <summary>One hole in a panel, or one plug at the end of a cable that is part of the gear.</summary>

@@ -1,3 +1,4 @@
+using RigLang.Connectors;
 using RigLang.Symbols;
 
 namespace RigLang.Wiring;

@@ -2,7 +2,6 @@ using System.Text.Json.Nodes;
 using Json.Schema;
 using RigLang.Cli.Commands;
 using RigLang.Findings;
-using RigLang.Text;
 using Xunit;
 
 namespace RigLang.Tests.Cli;

@@ -1,5 +1,5 @@
-using RigLang.Cli;
 using RigLang.Cli.Commands;
+using RigLang.Cli;
 using Xunit;
 
 namespace RigLang.Tests.Cli;

@@ -3,7 +3,6 @@ using Json.Schema;
 using RigLang.Cli.Commands;
 using RigLang.Cli.Output;
 using RigLang.Findings;
-using RigLang.Text;
 using Xunit;
 
 namespace RigLang.Tests.Cli;

@@ -1,6 +1,7 @@
 using System.Text;
 using RigLang.Cli;
 using RigLang.Findings;
+using RigLang.Flow;
 using RigLang.Text;
 
 namespace RigLang.Tests.Cli;

@@ -1,8 +1,8 @@
-using System.Text;
 using System.Text.RegularExpressions;
+using System.Text;
 using RigLang.Checks;
+using RigLang.Connectors;
 using RigLang.Tests.Support;
-using RigLang.Wiring;
 using Xunit;
 
 namespace RigLang.Tests.Documents;

@@ -1,3 +1,4 @@
+using RigLang.Connectors;
 using RigLang.Formatting;
 using RigLang.Symbols;
 using RigLang.Syntax;

@@ -1,4 +1,5 @@
 using System.Text.RegularExpressions;
+using RigLang.Connectors;
 using RigLang.Formatting;
 using RigLang.Symbols;
 using RigLang.Syntax;

@@ -1,3 +1,4 @@
+using RigLang.Connectors;
 using RigLang.Wiring;
 
 namespace RigLang.Tests.Support;

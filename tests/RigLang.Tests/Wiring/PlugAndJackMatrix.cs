@@ -1,3 +1,4 @@
+using RigLang.Connectors;
 using RigLang.Tests.Support;
 using RigLang.Trade;
 using RigLang.Wiring;

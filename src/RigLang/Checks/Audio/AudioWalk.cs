@@ -1,3 +1,5 @@
+using RigLang.Connectors;
+using RigLang.Flow;
 using RigLang.Wiring;
 
 namespace RigLang.Checks.Audio;

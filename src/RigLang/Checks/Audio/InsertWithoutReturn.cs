@@ -1,5 +1,6 @@
+using RigLang.Connectors;
 using RigLang.Findings;
-using RigLang.Symbols;
+using RigLang.Flow;
 
 namespace RigLang.Checks.Audio;
 

@@ -1,3 +1,4 @@
+using RigLang.Connectors;
 using RigLang.Findings;
 using RigLang.Flow;
 using RigLang.Symbols;

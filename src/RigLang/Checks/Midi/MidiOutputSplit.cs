@@ -1,5 +1,6 @@
+using RigLang.Connectors;
 using RigLang.Findings;
-using RigLang.Symbols;
+using RigLang.Flow;
 using RigLang.Wiring;
 
 namespace RigLang.Checks.Midi;

@@ -1,7 +1,7 @@
+using RigLang.Connectors;
 using RigLang.Findings;
-using RigLang.Symbols;
+using RigLang.Flow;
 using RigLang.Trade;
-using RigLang.Wiring;
 
 namespace RigLang.Checks.Power;
 

@@ -1,4 +1,5 @@
 using RigLang.Checks.Whole;
+using RigLang.Connectors;
 using RigLang.Findings;
 using RigLang.Flow;
 using RigLang.Symbols;
@@ -53,12 +54,12 @@ public sealed class NoPower : Check
             {
                 continue;
             }
-            var inputs = gear.Ports.Where(p => !p.IsOutput && p.Signal is { IsPower: true } && p.Jacks.Count > 0).ToList();
+            var inputs = gear.Ports.FindAll(p => !p.IsOutput && p.Signal is { IsPower: true } && p.Jacks.Count > 0);
             if (inputs.Count == 0)
             {
                 continue;
             }
-            var plugged = inputs.Where(p => rig.Wiring.IsPlugged(device, p)).ToList();
+            var plugged = inputs.FindAll(p => rig.Wiring.IsPlugged(device, p));
             if (plugged.Count == 0)
             {
                 var jacks = Wording.Or(inputs.Select(p => $"{device.Name}.{p.Name} ({p.Signal!.Describe()})"));

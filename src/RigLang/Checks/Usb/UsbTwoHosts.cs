@@ -1,4 +1,6 @@
+using RigLang.Connectors;
 using RigLang.Findings;
+using RigLang.Flow;
 using RigLang.Symbols;
 
 namespace RigLang.Checks.Usb;

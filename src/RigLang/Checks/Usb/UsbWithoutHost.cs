@@ -1,6 +1,7 @@
+using RigLang.Connectors;
 using RigLang.Findings;
+using RigLang.Flow;
 using RigLang.Symbols;
-using RigLang.Wiring;
 
 namespace RigLang.Checks.Usb;
 
@@ -56,7 +57,7 @@ public sealed class UsbWithoutHost : Check
         {
             return;
         }
-        var upstream = gear.Routes.Where(r => IsUsb(r.From, UsbRole.Device) && IsUsb(r.To, UsbRole.Host)).ToList();
+        var upstream = gear.Routes.FindAll(r => IsUsb(r.From, UsbRole.Device) && IsUsb(r.To, UsbRole.Host));
         if (upstream.Count == 0 || upstream.Exists(r => rig.Wiring.IsPlugged(device, r.From)))
         {
             return;

@@ -1,4 +1,5 @@
 using RigLang.Findings;
+using RigLang.Flow;
 
 namespace RigLang.Checks.Whole;
 

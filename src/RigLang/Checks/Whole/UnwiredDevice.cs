@@ -1,4 +1,5 @@
 using RigLang.Findings;
+using RigLang.Flow;
 using RigLang.Symbols;
 
 namespace RigLang.Checks.Whole;

@@ -1,6 +1,7 @@
+using RigLang.Connectors;
 using RigLang.Findings;
+using RigLang.Flow;
 using RigLang.Symbols;
-using RigLang.Text;
 
 namespace RigLang.Checks.Wiring;
 

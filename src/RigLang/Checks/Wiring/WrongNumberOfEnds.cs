@@ -1,4 +1,5 @@
 using RigLang.Findings;
+using RigLang.Flow;
 using RigLang.Wiring;
 
 namespace RigLang.Checks.Wiring;

@@ -1,6 +1,4 @@
-using RigLang.Symbols;
-
-namespace RigLang.Wiring;
+namespace RigLang.Connectors;
 
 /// <summary>What one contact of a jack does.</summary>
 public enum Role : byte
@@ -44,6 +42,14 @@ public enum Drive : byte
 public enum AudioChannel : byte
 {
     Mono,
+    Left,
+    Right,
+}
+
+/// <summary>Which of a stereo pair a jack is.</summary>
+public enum Side
+{
+    Only,
     Left,
     Right,
 }

@@ -1,8 +1,7 @@
-using RigLang.Flow;
 using RigLang.Symbols;
 using RigLang.Wiring;
 
-namespace RigLang;
+namespace RigLang.Flow;
 
 /// <summary>A compiled rig, as the checks and every tool read it: the names, what is joined to what, and what reaches what.</summary>
 public sealed class Rig(RigNames names, RigWiring wiring, LinkTable links)

@@ -1,6 +1,6 @@
 using RigLang.Trade;
 
-namespace RigLang.Symbols;
+namespace RigLang.Connectors;
 
 /// <summary>What a port carries.</summary>
 public enum SignalKind

@@ -1,7 +1,7 @@
 using System.Globalization;
 using RigLang.Trade;
 
-namespace RigLang.Wiring;
+namespace RigLang.Connectors;
 
 /// <summary>
 /// A connector form: its contacts, and which contact touches at each position when a plug is pushed into a jack. Plug and

@@ -1,5 +1,6 @@
 using RigLang.Connectors;
 using RigLang.Findings;
+using RigLang.Flow;
 using RigLang.Symbols;
 using RigLang.Text;
 using RigLang.Wiring;
@@ -54,6 +55,10 @@ internal static class Wording
     /// <summary>"bass.line to desk.ch1".</summary>
     public static string Ends(ConnectionSymbol connection) =>
         $"{string.Join(", ", connection.From.Select(e => e.Text).Distinct())} to {string.Join(", ", connection.To.Select(e => e.Text).Distinct())}";
+
+    /// <summary>A path as a chain of ports: "keys.midi → thru.in → thru.out1 → bass.midi".</summary>
+    public static string Way(IEnumerable<Hop> hops) => string.Join(" → ", hops.Select(hop =>
+        hop.Text.LastIndexOf(" to ", StringComparison.Ordinal) is >= 0 and var at ? hop.Text[(at + 4)..] : hop.Text));
 
     public static string ContactName(Nets nets, int contact)
     {

@@ -5,18 +5,30 @@ using RigLang.Wiring;
 namespace RigLang.Flow;
 
 /// <summary>Which of a source's channels are in a stereo port's left and right; a mono port has the same in both.</summary>
-internal readonly record struct Content(AudioContent Left, AudioContent Right)
+/// <param name="ByStereoWay">
+/// True when one whole way keeps left on the left and right on the right; a mono effect that comes in beside it takes nothing away.
+/// </param>
+internal readonly record struct Content(AudioContent Left, AudioContent Right, bool ByStereoWay = false)
 {
     private const int BitsOfOneSide = 3;
+    private const int OneSide = (1 << BitsOfOneSide) - 1;
+    private const int StereoWay = 1 << (2 * BitsOfOneSide);
+
+    /// <summary>How far to shift what comes back to an insert: send and return share the jack, and are not the same signal.</summary>
+    public const int ReturnShift = 8;
 
     public bool IsNone => Left == AudioContent.None && Right == AudioContent.None;
-    public bool IsStereo => Left == AudioContent.Left && Right == AudioContent.Right;
+    public bool IsStereo => ByStereoWay || (Left == AudioContent.Left && Right == AudioContent.Right);
     public Content Summed => new(Left | Right, Left | Right);
 
     /// <summary>Both sides as one set.</summary>
-    public int Bits => (int)Left | ((int)Right << BitsOfOneSide);
+    public int Bits => (int)Left | ((int)Right << BitsOfOneSide) | (IsStereo ? StereoWay : 0);
 
-    public static Content Of(int bits) => new((AudioContent)(bits & ((1 << BitsOfOneSide) - 1)), (AudioContent)(bits >> BitsOfOneSide));
+    public static Content Of(int bits) => new(
+        (AudioContent)(bits & OneSide), (AudioContent)((bits >> BitsOfOneSide) & OneSide), (bits & StereoWay) != 0);
+
+    /// <summary>What is at a port, whether it goes out there or has come back to an insert.</summary>
+    public static Content Anywhere(int bits) => Of((bits | (bits >> ReturnShift)) & ((StereoWay << 1) - 1));
 }
 
 [Flags]
@@ -46,6 +58,9 @@ internal sealed class AudioReach
         _heard = heard;
         _trail = trail;
     }
+
+    /// <inheritdoc cref="Trail.Devices"/>
+    public IReadOnlyCollection<DeviceSymbol> Devices => _trail.Devices;
 
     /// <inheritdoc cref="Trail.Farthest"/>
     public PortRef? Farthest => _trail.Farthest;
@@ -86,7 +101,7 @@ internal sealed class AudioReach
         return reach;
     }
 
-    public Content At(PortRef port) => Content.Of(_trail.BitsAt(LinkTable.NumberOf(port.Device, port.Port)));
+    public Content At(PortRef port) => Content.Anywhere(_trail.BitsAt(LinkTable.NumberOf(port.Device, port.Port)));
 
     /// <inheritdoc cref="Trail.WayTo"/>
     public IReadOnlyList<Hop> WayTo(PortRef port) => _trail.WayTo(LinkTable.NumberOf(port.Device, port.Port), namesDevice: true);
@@ -107,7 +122,7 @@ internal sealed class AudioReach
             var arrived = arrival.Channel switch
             {
                 AudioChannel.Left when LeftAlone(_links.PortAt(to)) => new Content(from, from),
-                AudioChannel.Left => new Content(from, AudioContent.None),
+                AudioChannel.Left => new Content(from, AudioContent.None, content.IsStereo && term.Channel == AudioChannel.Left && HearsRightToo(port, to)),
                 AudioChannel.Right => new Content(AudioContent.None, from),
                 _ => new Content(from, from),
             };
@@ -124,6 +139,19 @@ internal sealed class AudioReach
         }
     }
 
+    /// <summary>True when the right of this output is heard on the right of that input.</summary>
+    private bool HearsRightToo(int port, int to)
+    {
+        foreach (var (arrival, term) in _heard[port])
+        {
+            if (arrival.Channel == AudioChannel.Right && term.Channel == AudioChannel.Right && _links.NumberAt(arrival.Seat) == to)
+            {
+                return true;
+            }
+        }
+        return false;
+    }
+
     private void CrossUsb(Link link, int from, PortRef to)
     {
         if (link.Kind == SignalKind.Usb)
@@ -135,12 +163,13 @@ internal sealed class AudioReach
     /// <summary>Comes in at a port, and goes on through the device.</summary>
     private void Enter(int number, Content content, int from, Hookup cable)
     {
-        if (!_trail.Grow(number, content.Bits, from, cable))
+        var port = _links.PortAt(number);
+        var shift = port.Port.Signal is { Kind: SignalKind.Insert } ? Content.ReturnShift : 0;
+        if (!_trail.Grow(number, content.Bits << shift, from, cable))
         {
             return;
         }
-        var port = _links.PortAt(number);
-        var here = Content.Of(_trail.BitsAt(number));
+        var here = Content.Of(_trail.BitsAt(number) >> shift);
         foreach (var (input, output) in port.Device.Gear!.Routes)
         {
             if (ReferenceEquals(input, port.Port) && LinkTable.NumberOf(port.Device, output) is >= 0 and var next)

@@ -80,8 +80,8 @@ internal sealed class Expectations
             var target = expectation.To[i];
             var way = WayOf(expectation, target);
             outcomes[i] = way.Arrives == expectation.Must
-                ? new Outcome(expectation, true, target, new HopsOnDemand(_wiring, _links, expectation, target), way.Stopped)
-                : new Outcome(expectation, false, target, way.Hops(), way.Stopped);
+                ? new Outcome(expectation, true, target, new HopsOnDemand(_wiring, _links, expectation, target), way.Stopped, [])
+                : new Outcome(expectation, false, target, way.Hops(), way.Stopped, way.Reached);
         }
         return outcomes;
     }
@@ -108,7 +108,11 @@ internal sealed class Expectations
     };
 
     /// <summary>Whether it arrives; the way it takes; and, if it does not arrive, what stops it.</summary>
-    private readonly record struct Way(bool Arrives, Func<IReadOnlyList<Hop>> Hops, string Stopped);
+    private readonly record struct Way(bool Arrives, Func<IReadOnlyList<Hop>> Hops, string Stopped)
+    {
+        /// <summary>When nothing arrives at the device: how far it gets.</summary>
+        public IReadOnlyCollection<DeviceSymbol> Reached { get; init; } = [];
+    }
 
     private static readonly Func<IReadOnlyList<Hop>> NoHops = () => [];
 
@@ -170,10 +174,10 @@ internal sealed class Expectations
         }
         if (reach.Dropped is { } dropped)
         {
-            return new Way(false, () => [dropped], dropped.Text);
+            return new Way(false, () => [dropped], dropped.Text) { Reached = reach.Devices };
         }
         return reach.Farthest is { } last
-            ? new Way(false, () => reach.WayTo(last), $"the way ends at {last}")
+            ? new Way(false, () => reach.WayTo(last), $"the way ends at {last}") { Reached = reach.Devices }
             : new Way(false, NoHops, $"{name} does not leave the device");
     }
 
@@ -269,7 +273,7 @@ internal sealed class Expectations
                 : $"it arrives at {here} in stereo");
         }
         return nearest ?? (reach.Farthest is { } last
-            ? new Way(false, () => reach.WayTo(last), $"the way ends at {last}")
+            ? new Way(false, () => reach.WayTo(last), $"the way ends at {last}") { Reached = reach.Devices }
             : new Way(false, NoHops, $"{from.Text} has no audio output"));
     }
 
@@ -295,7 +299,7 @@ internal sealed class Expectations
             {
                 foreach (var link in links.ArrivingAt(new PortRef(device, port)))
                 {
-                    if (link.Kind is not (SignalKind.Dc or SignalKind.Ac or SignalKind.Mains))
+                    if (link.Kind is not (SignalKind.Dc or SignalKind.Ac or SignalKind.Mains) || port.Signal is not { IsPower: true })
                     {
                         continue;
                     }
@@ -313,7 +317,8 @@ internal sealed class Expectations
                 }
             }
         }
-        return new Way(false, () => hops, hops.Count == 0 ? $"nothing feeds {target.Device.Name}" : $"what feeds {target.Device.Name} does not come from {expectation.From.Text}");
+        var stopped = hops.Count == 0 ? $"nothing feeds {target.Device.Name}" : $"what feeds {target.Device.Name} does not come from {expectation.From.Text}";
+        return new Way(false, () => hops, stopped) { Reached = seen };
     }
 
     private static IEnumerable<MessageKinds> Each(MessageKinds kinds) => SingleKinds.Where(kind => (kinds & kind) != 0);

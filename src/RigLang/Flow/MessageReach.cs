@@ -25,6 +25,9 @@ internal sealed class MessageReach
         ? new Hop(filter.At, $"{port} drops {MessageKindNames.Describe(kinds & filter.Drops)}")
         : null;
 
+    /// <inheritdoc cref="Trail.Devices"/>
+    public IReadOnlyCollection<DeviceSymbol> Devices => _trail.Devices;
+
     /// <inheritdoc cref="Trail.Farthest"/>
     public PortRef? Farthest => _trail.Farthest;
 
@@ -83,17 +86,22 @@ internal sealed class MessageReach
 
     private void Cross(Link link, int from, PortRef to)
     {
-        if (link.Kind is not (SignalKind.Midi or SignalKind.Usb))
-        {
-            return;
-        }
-        var kinds = PastFilters(to, (MessageKinds)_trail.BitsAt(from));
+        var kinds = PastFilters(to, (MessageKinds)_trail.BitsAt(from) & CarriedBy(link.Kind));
         var number = LinkTable.NumberOf(to.Device, to.Port);
         if (_trail.Grow(number, (int)kinds, from, link.Hookup))
         {
             Through(to, number);
         }
     }
+
+    /// <summary>A pulse is clock and nothing else; DIN sync has a wire for clock and one that says run.</summary>
+    private static MessageKinds CarriedBy(SignalKind kind) => kind switch
+    {
+        SignalKind.Midi or SignalKind.Usb => MessageKinds.All,
+        SignalKind.Pulse => MessageKinds.Clock,
+        SignalKind.DinSync => MessageKinds.Clock | MessageKinds.Start | MessageKinds.Stop,
+        _ => MessageKinds.None,
+    };
 
     private void Through(PortRef port, int number)
     {

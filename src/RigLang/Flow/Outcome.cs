@@ -10,4 +10,11 @@ public sealed record Hop(Location At, string Text);
 /// What became of one `must` or `never`. <see cref="Hops"/> is the path of what arrives, or the way to the nearest point
 /// that is reached; <see cref="Stopped"/> says what stops it there.
 /// </summary>
-public sealed record Outcome(ExpectationSymbol Expectation, bool Holds, Target? Failed, IReadOnlyList<Hop> Hops, string Stopped);
+/// <param name="Reached">For one that fails because nothing arrives at the target's device: the devices that are reached.</param>
+public sealed record Outcome(
+    ExpectationSymbol Expectation,
+    bool Holds,
+    Target Target,
+    IReadOnlyList<Hop> Hops,
+    string Stopped,
+    IReadOnlyCollection<DeviceSymbol> Reached);

@@ -1,5 +1,6 @@
 using RigLang.Findings;
 using RigLang.Flow;
+using RigLang.Symbols;
 
 namespace RigLang.Checks.Whole;
 
@@ -33,11 +34,38 @@ public sealed class MustFails : Check
 
     public override void Run(Rig rig, Report report)
     {
-        foreach (var outcome in rig.Outcomes.Where(o => o.Expectation.Must && !o.Holds))
+        var failed = rig.Outcomes.Where(o => o.Expectation.Must && !o.Holds).ToList();
+        if (failed.Count == 0)
         {
-            report.Add(this, outcome.Failed!.At, $"{outcome.Expectation.What} from {outcome.Expectation.From.Text} {Does(outcome)} not reach {outcome.Failed.Text}: {outcome.Stopped}.",
+            return;
+        }
+        var troubled = TroubledDevices(rig, report);
+        foreach (var outcome in failed)
+        {
+            // What does not arrive because a cable on the way is told of already is no second mistake.
+            if (outcome.Reached.Count > 0 && (troubled.Contains(outcome.Target.Device) || outcome.Reached.Any(troubled.Contains)))
+            {
+                continue;
+            }
+            report.Add(this, outcome.Target.At, $"{outcome.Expectation.What} from {outcome.Expectation.From.Text} {Does(outcome)} not reach {outcome.Target.Text}: {outcome.Stopped}.",
                 related: outcome.Hops.Select(h => new RelatedPlace(h.At, h.Text)));
         }
+    }
+
+    /// <summary>Devices at the ends of a connection that an error is told of, and those named in lines that could not be read.</summary>
+    private static HashSet<DeviceSymbol> TroubledDevices(Rig rig, Report report)
+    {
+        var errors = report.Findings.Where(f => f.Severity == Severity.Error).Select(f => f.Location).ToList();
+        var lines = errors.Select(at => (at.Source, at.Source.PositionOf(at.Span.Start).Line)).ToHashSet();
+        var troubled = rig.Names.Devices.Where(d => rig.Names.NamesInBrokenLines.Contains(d.Name)).ToHashSet();
+        foreach (var connection in rig.Names.Connections)
+        {
+            if (lines.Contains((connection.At.Source, connection.At.Source.PositionOf(connection.At.Span.Start).Line)))
+            {
+                troubled.UnionWith(connection.From.Concat(connection.To).Select(e => e.Device));
+            }
+        }
+        return troubled;
     }
 
     private static string Does(Outcome outcome) => outcome.Expectation.What is "audio" or "power" or "clock" ? "does" : "do";

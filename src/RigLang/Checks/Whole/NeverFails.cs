@@ -45,7 +45,7 @@ public sealed class NeverFails : Check
     {
         foreach (var outcome in rig.Outcomes.Where(o => !o.Expectation.Must && !o.Holds))
         {
-            report.Add(this, outcome.Failed!.At, $"{outcome.Expectation.What} from {outcome.Expectation.From.Text} can reach {outcome.Failed.Text}: {string.Join(", then ", outcome.Hops.Select(h => h.Text))}.",
+            report.Add(this, outcome.Target.At, $"{outcome.Expectation.What} from {outcome.Expectation.From.Text} can reach {outcome.Target.Text}: {Wording.Way(outcome.Hops)}.",
                 related: outcome.Hops.Select(h => new RelatedPlace(h.At, h.Text)));
         }
     }

@@ -19,24 +19,8 @@ internal static class Wording
     /// <summary>"1 plug", "2 plugs".</summary>
     public static string Count(int count, string noun) => count == 1 ? $"1 {noun}" : $"{count} {noun}s";
 
-    /// <summary>The known name that a player most likely meant, or null when none is near.</summary>
-    public static string? Nearest(string name, IEnumerable<string> known)
-    {
-        string? best = null;
-        var least = Math.Max(1, name.Length / 3) + 1;
-        foreach (var candidate in known)
-        {
-            if (candidate.Equals(name, StringComparison.OrdinalIgnoreCase))
-            {
-                return candidate;
-            }
-            if (Math.Abs(candidate.Length - name.Length) < least && Distance(name, candidate, least) is var distance && distance < least)
-            {
-                (best, least) = (candidate, distance);
-            }
-        }
-        return best;
-    }
+    /// <inheritdoc cref="Spelling.Nearest"/>
+    public static string? Nearest(string name, IEnumerable<string> known) => Spelling.Nearest(name, known);
 
     public static RelatedPlace Also(Location at, string message) => new(at, message);
 
@@ -75,37 +59,5 @@ internal static class Wording
             all[most] = "others";
         }
         return all.Count < 2 ? string.Concat(all) : $"{string.Join(", ", all.Take(all.Count - 1))} {last} {all[^1]}";
-    }
-
-    /// <summary>Edits between two names, a swap of neighbours counted once; gives up at <paramref name="limit"/>.</summary>
-    private static int Distance(string a, string b, int limit)
-    {
-        var rows = new int[3, b.Length + 1];
-        for (var j = 0; j <= b.Length; j++)
-        {
-            rows[0, j] = j;
-        }
-        for (var i = 1; i <= a.Length; i++)
-        {
-            var (row, up, up2) = (i % 3, (i + 2) % 3, (i + 1) % 3);
-            rows[row, 0] = i;
-            var least = i;
-            for (var j = 1; j <= b.Length; j++)
-            {
-                var same = char.ToLowerInvariant(a[i - 1]) == char.ToLowerInvariant(b[j - 1]);
-                var cost = Math.Min(Math.Min(rows[up, j] + 1, rows[row, j - 1] + 1), rows[up, j - 1] + (same ? 0 : 1));
-                if (i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1])
-                {
-                    cost = Math.Min(cost, rows[up2, j - 2] + 1);
-                }
-                rows[row, j] = cost;
-                least = Math.Min(least, cost);
-            }
-            if (least >= limit)
-            {
-                return limit;
-            }
-        }
-        return rows[a.Length % 3, b.Length];
     }
 }

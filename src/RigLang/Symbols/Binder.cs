@@ -561,7 +561,20 @@ public sealed class Binder
         }
     }
 
-    private void NameAsMentioned(PathNode path) => _names.NamesInBrokenLines.Add(path.Parts[0].Text);
+    /// <summary>A search for the name that was meant costs time that grows with the rig; after so many slips the first ones matter.</summary>
+    private const int MostSlips = 100;
+
+    /// <summary>Notes the device of a path that leads nowhere, and the device it was most likely meant for.</summary>
+    private void NameAsMentioned(PathNode path)
+    {
+        var name = path.Parts[0].Text;
+        _names.NamesInBrokenLines.Add(name);
+        if (!_names.DevicesByName.ContainsKey(name) && _names.NamesInBrokenLines.Count < MostSlips
+            && Spelling.Nearest(name, _names.DevicesByName.Keys) is { } meant)
+        {
+            _names.NamesInBrokenLines.Add(meant);
+        }
+    }
 
     private void NoteColours(IReadOnlyList<Name> colours)
     {

@@ -18,7 +18,10 @@ public sealed class Hookup(ConnectionSymbol connection)
     public bool IsLeadMissing { get; set; }
 
     /// <summary>True when the jacks at the two ends carry different kinds of signal, whatever the plugs say.</summary>
-    public bool IsMismatched { get; set; }
+    public bool IsMismatched => Mismatch is not null;
+
+    /// <summary>The first two ends whose signals do not go together.</summary>
+    public (Endpoint From, Endpoint To)? Mismatch { get; set; }
 
     public Harness? Harness { get; set; }
 
@@ -127,9 +130,9 @@ public sealed class RigWiring
         var connection = hookup.Connection;
         var from = JacksOf(connection.From);
         var to = JacksOf(connection.To);
-        if (!GoTogether(connection))
+        hookup.Mismatch = FirstMismatch(connection);
+        if (hookup.IsMismatched)
         {
-            hookup.IsMismatched = true;
             return;
         }
         var named = NamedLeads(connection);
@@ -168,7 +171,7 @@ public sealed class RigWiring
         var leads => [.. leads.Where(l => l.Lead is not null).Select(l => l.Lead!)],
     };
 
-    private static bool GoTogether(ConnectionSymbol connection)
+    private static (Endpoint, Endpoint)? FirstMismatch(ConnectionSymbol connection)
     {
         foreach (var from in connection.From)
         {
@@ -176,11 +179,11 @@ public sealed class RigWiring
             {
                 if (!GoTogether(from.Port, to.Port))
                 {
-                    return false;
+                    return (from, to);
                 }
             }
         }
-        return true;
+        return null;
     }
 
     /// <summary>

@@ -65,7 +65,31 @@ public sealed class MustFails : Check
                 troubled.UnionWith(connection.From.Concat(connection.To).Select(e => e.Device));
             }
         }
+        SpreadThroughPassive(rig, troubled);
         return troubled;
+    }
+
+    /// <summary>A strip or splitter that gets nothing has nothing to give: what is plugged into it is in the same trouble.</summary>
+    private static void SpreadThroughPassive(Rig rig, HashSet<DeviceSymbol> troubled)
+    {
+        var open = new Queue<DeviceSymbol>(troubled);
+        while (open.TryDequeue(out var device))
+        {
+            if (device.Gear is not { Joins.Count: > 0 } gear)
+            {
+                continue;
+            }
+            for (var jack = 0; jack < gear.JackCount; jack++)
+            {
+                foreach (var other in rig.Wiring.Plugged[device.FirstJack + jack]?.Jacks ?? [])
+                {
+                    if (troubled.Add(other.Device))
+                    {
+                        open.Enqueue(other.Device);
+                    }
+                }
+            }
+        }
     }
 
     private static string Does(Outcome outcome) => outcome.Expectation.What is "audio" or "power" or "clock" ? "does" : "do";

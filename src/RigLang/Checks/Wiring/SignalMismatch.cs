@@ -37,9 +37,12 @@ public sealed class SignalMismatch : Check
 
     public override void Run(Rig rig, Report report)
     {
-        foreach (var hookup in rig.Wiring.Hookups.Where(h => h.IsMismatched))
+        foreach (var hookup in rig.Wiring.Hookups)
         {
-            var (from, to) = (hookup.Connection.From[0], hookup.Connection.To[0]);
+            if (hookup.Mismatch is not var (from, to))
+            {
+                continue;
+            }
             report.Add(this, hookup.Connection.At,
                 $"{from.Text} carries {from.Port.Signal!.Describe()}, but {to.Text} is for {to.Port.Signal!.Describe()}.",
                 why: (from.Port.Signal.Kind, to.Port.Signal.Kind) switch

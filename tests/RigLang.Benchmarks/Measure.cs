@@ -3,40 +3,55 @@ using System.Diagnostics;
 namespace RigLang.Benchmarks;
 
 /// <summary>What many runs of one piece of work took, in milliseconds.</summary>
-/// <param name="Spread">Half of the runs lie within this share of the median: (third quartile - first quartile) / median.</param>
-public readonly record struct Timing(double Median, double Spread, double Best, int Runs);
+/// <param name="Spread">Half of the samples lie within this share of the median: (third quartile - first quartile) / median.</param>
+public readonly record struct Timing(double Median, double Spread, double Best, int Samples);
 
 /// <summary>
-/// Runs work until the compiler behind it has settled, then times it one run at a time. Medians, because a busy machine only
-/// ever makes a run slower; the collector runs between measurements, not because of them.
+/// Runs work until the compiler behind it has settled, then takes samples. The time is the processor's, not the clock's: the
+/// compiler works on one thread, and on an idle machine the two are the same, but what else runs does not count. The collector
+/// clears away what the samples before left, outside the time taken: each pays for its own garbage, and for no other's.
 /// </summary>
 public static class Measure
 {
+    private const double CollectAfterMilliseconds = 20;
+    private const double LeastMillisecondsASample = 4;
+
     private static object? s_kept;
 
     /// <param name="work">Gives what it made, so that none of it can be optimised away.</param>
-    /// <param name="warmUp">Time spent before the first measured run.</param>
-    /// <param name="budget">Time spent on measured runs; at least <paramref name="leastRuns"/> are made.</param>
-    public static Timing Of(Func<object?> work, TimeSpan warmUp, TimeSpan budget, int leastRuns = 7)
+    /// <param name="warmUp">Time spent before the first sample.</param>
+    /// <param name="budget">Time spent on samples; at least <paramref name="leastSamples"/> are taken.</param>
+    public static Timing Of(Func<object?> work, TimeSpan warmUp, TimeSpan budget, int leastSamples = 7)
     {
-        for (var watch = Stopwatch.StartNew(); watch.Elapsed < warmUp;)
+        var warmRuns = 0;
+        var warm = Stopwatch.StartNew();
+        for (; warm.Elapsed < warmUp; warmRuns++)
         {
             s_kept = work();
         }
-        s_kept = null;
-        GC.Collect();
-        GC.WaitForPendingFinalizers();
-        GC.Collect();
-
-        var times = new List<double>();
-        for (var watch = Stopwatch.StartNew(); times.Count < leastRuns || watch.Elapsed < budget;)
+        // Short work is repeated within a sample, so that reading the clock does not count.
+        var repeats = Math.Max(1, (int)(LeastMillisecondsASample * warmRuns / warm.Elapsed.TotalMilliseconds));
+        var samples = new List<double>();
+        var sinceCollected = double.PositiveInfinity;
+        for (var watch = Stopwatch.StartNew(); samples.Count < leastSamples || watch.Elapsed < budget;)
         {
-            var start = Stopwatch.GetTimestamp();
-            s_kept = work();
-            times.Add(Stopwatch.GetElapsedTime(start).TotalMilliseconds);
+            if (sinceCollected > CollectAfterMilliseconds)
+            {
+                s_kept = null;
+                GC.Collect();
+                sinceCollected = 0;
+            }
+            var start = Environment.CpuUsage.TotalTime;
+            for (var run = 0; run < repeats; run++)
+            {
+                s_kept = work();
+            }
+            var taken = (Environment.CpuUsage.TotalTime - start).TotalMilliseconds;
+            samples.Add(taken / repeats);
+            sinceCollected += taken;
         }
         s_kept = null;
-        return Summary(times);
+        return Summary(samples);
     }
 
     public static Timing Summary(List<double> times)

@@ -33,7 +33,7 @@ public static class ProcessBenchmark
         return ratio <= MostRatio;
 
         void Write(string what, Timing timing) => output.WriteLine(string.Create(CultureInfo.InvariantCulture,
-            $"{what,-32} median {timing.Median,7:0.00} ms  ±{timing.Spread * 50:0.0} %  best {timing.Best:0.00} ms  ({timing.Runs} runs)"));
+            $"{what,-32} median {timing.Median,7:0.00} ms  ±{timing.Spread * 50:0.0} %  best {timing.Best:0.00} ms  ({timing.Samples} runs)"));
     }
 
     private static double TimeOf(string program, params string[] arguments)
@@ -41,8 +41,10 @@ public static class ProcessBenchmark
         var start = Stopwatch.GetTimestamp();
         using var process = Process.Start(new ProcessStartInfo(program, arguments) { RedirectStandardOutput = true, RedirectStandardError = true })
             ?? throw new InvalidOperationException($"{program} does not start.");
-        process.StandardOutput.ReadToEnd();
+        var said = process.StandardOutput.ReadToEnd();
         process.WaitForExit();
-        return Stopwatch.GetElapsedTime(start).TotalMilliseconds;
+        var taken = Stopwatch.GetElapsedTime(start).TotalMilliseconds;
+        // A program that gives up early is fast, and says nothing about a check.
+        return process.ExitCode == 0 ? taken : throw new InvalidOperationException($"{program} ended with {process.ExitCode}: {said}");
     }
 }

@@ -9,9 +9,9 @@ using RigLang.Benchmarks;
 switch (args)
 {
     case [] or ["--quick"]:
-        return StageBenchmark.Run(Console.Out, args.Length == 1, largest: 100_000) ? 0 : 1;
+        return Stages(isQuick: args.Length == 1, largest: 100_000);
     case ["--quick", "--upto", var lines] when int.TryParse(lines, NumberStyles.None, CultureInfo.InvariantCulture, out var most) && most >= 1_000:
-        return StageBenchmark.Run(Console.Out, isQuick: true, most) ? 0 : 1;
+        return Stages(isQuick: true, most);
     case ["--write", var lines] when int.TryParse(lines, NumberStyles.None, CultureInfo.InvariantCulture, out var count):
         Console.Out.Write(RigGenerator.Rig(count));
         return 0;
@@ -21,10 +21,29 @@ switch (args)
             Console.Error.WriteLine($"There is no file {missing}.");
             return 2;
         }
-        return ProcessBenchmark.Run(Console.Out, rig, file, empty, runs) ? 0 : 1;
+        try
+        {
+            return ProcessBenchmark.Run(Console.Out, rig, file, empty, runs) ? 0 : 1;
+        }
+        catch (InvalidOperationException notMeasured)
+        {
+            Console.Error.WriteLine(notMeasured.Message);
+            return 2;
+        }
     default:
         Console.Error.WriteLine("Use it without arguments, with --quick [--upto LINES], with --write LINES, or with --process RIG FILE --empty PROGRAM [--runs N].");
         return 2;
+}
+
+static int Stages(bool isQuick, int largest)
+{
+    // A new check may find fault with what the generator writes: then the generator is to be mended first.
+    if (StageBenchmark.FirstMistake() is { } mistake)
+    {
+        Console.Error.WriteLine(mistake);
+        return 2;
+    }
+    return StageBenchmark.Run(Console.Out, isQuick, largest) ? 0 : 1;
 }
 
 static int? Runs(string[] rest) => rest switch

@@ -56,14 +56,13 @@ public static class RigGenerator
         gear Rook {
           in  power : dc 9 V centre-positive, 200 mA on barrel 5.5x2.1 mm
           out midi  : midi on din-5
-          track a, b sends midi
+          track <tracks> sends midi
           clock follows internal
           clock sends midi
         }
 
         device seq : Rook {
           a on channel 2
-          b on channel 10
           clock internal
         }
         device tape : Recorder {
@@ -98,7 +97,7 @@ public static class RigGenerator
           out1 drops velocity
         }
         device bass#   : Tern# at (0.8 m, 0.4 m) {
-          voice on channel 2           // what you dial in on the box
+          voice on channel 2 layered   // what you dial in on the box
           clock midi
         }
 
@@ -123,7 +122,7 @@ public static class RigGenerator
           in  midi  : midi on din-5
           out trig  : pulse 2 ppqn 5 V on ts 3.5 mm
           out mix   : audio mono line on ts 6.35 mm
-          part kick, snare, hat receives midi on channel 10, sounds at mix
+          part kit receives midi on channel 10, sounds at mix
           clock follows internal, midi
         }
 
@@ -136,10 +135,11 @@ public static class RigGenerator
         }
 
         device drums# : Knock# at (1.1 m, 0.4 m) {
+          kit on channel 10 layered
           clock midi
         }
         device pad#   : Heron# at (1.4 m, 0.4 m) {
-          pad on channel 3
+          pad on channel 3 layered
           clock midi
         }
 
@@ -152,6 +152,7 @@ public static class RigGenerator
         connect pad#.phones to desk#.ch3, desk#.ch4 with Breakout 1.5 m
 
         must  notes from seq.b reach drums#
+        must  notes from seq.c reach pad#
         must  clock from seq reach drums#, pad#
         never start, stop from seq reach pad#
         must  audio from pad# reach tape
@@ -170,11 +171,15 @@ public static class RigGenerator
         }
         """;
 
+    /// <summary>From this many lines on there are drums and pads, and tracks that play them.</summary>
+    private static readonly int WithDrums = LineCount(Gear) + 2 + LineCount(Corner) + LineCount(DrumsAndPad + Corner + BranchToParent);
+
     /// <param name="lines">100 or more.</param>
     public static string Rig(int lines)
     {
         var text = new List<string>(lines);
-        Add(text, Gear);
+        Add(text, Gear.Replace("<tracks>", lines < WithDrums ? "a" : "a, b, c", StringComparison.Ordinal)
+            .Replace("a on channel 2\n", lines < WithDrums ? "a on channel 2\n" : "a on channel 2\n  b on channel 10\n  c on channel 3\n", StringComparison.Ordinal));
         Add(text, Corner);
         for (var corner = 0; text.Count + LineCount(DrumsAndPad + Corner + BranchToParent) <= lines; corner++)
         {

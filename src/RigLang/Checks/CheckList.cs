@@ -60,6 +60,24 @@ public static class CheckList
         new MidiLoopOpen(),
         new MidiOutputSplit(),
         new SyncOnMidiLead(),
+        new ChannelNobodyHears(),
+        new PartHearsNobody(),
+        new SharedChannel(),
+        new FixedChannelOverlap(),
+        new DoublePath(),
+        new FeedbackLoop(),
+        new CannotMerge(),
+        new SettingUnwired(),
+        new IdleFilter(),
+        new LongThruChain(),
+
+        // Clock and transport
+        new ClockDropped(),
+        new NoLeader(),
+        new TwoClocks(),
+        new ClockCycle(),
+        new PulseRateMismatch(),
+        new StrayTransport(),
 
         // Power
         new PolarityReversed(),
@@ -77,6 +95,7 @@ public static class CheckList
         new UnwiredDevice(),
         new MustFails(),
         new NeverFails(),
+        new ExpectationUnproven(),
     ];
 
     /// <summary>The check of that name, or null.</summary>

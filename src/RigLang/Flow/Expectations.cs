@@ -21,20 +21,23 @@ internal sealed class Expectations
 
     private readonly RigWiring _wiring;
     private readonly LinkTable _links;
-    private readonly Dictionary<(object Sender, MessageKinds Kind), MessageReach> _messages = [];
+    private readonly Rig _rig;
+    private readonly Dictionary<(int, int, MessageKinds, int), MessageWalk> _walks = [];
     private readonly Dictionary<object, AudioReach> _audio = [];
     private readonly List<Trail> _usedTrails = [];
     private readonly Stack<Trail> _spareTrails = [];
 
-    private Expectations(RigWiring wiring, LinkTable links)
+    private Expectations(Rig rig)
     {
-        _wiring = wiring;
-        _links = links;
+        _rig = rig;
+        _wiring = rig.Wiring;
+        _links = rig.Links;
     }
 
-    public static IReadOnlyList<Outcome> Judge(RigNames names, RigWiring wiring, LinkTable links)
+    public static IReadOnlyList<Outcome> Judge(Rig rig)
     {
-        var judge = new Expectations(wiring, links);
+        var names = rig.Names;
+        var judge = new Expectations(rig);
         var outcomes = new Outcome[names.Expectations.Count][];
         foreach (var source in Enumerable.Range(0, outcomes.Length).GroupBy(i => names.Expectations[i].From.Device))
         {
@@ -60,7 +63,7 @@ internal sealed class Expectations
 
     private void ForgetReaches()
     {
-        _messages.Clear();
+        _walks.Clear();
         _audio.Clear();
         foreach (var trail in _usedTrails)
         {
@@ -69,6 +72,8 @@ internal sealed class Expectations
         }
         _usedTrails.Clear();
     }
+
+    private ILookup<DeviceSymbol, MidiSource> SourcesByDevice => field ??= _rig.Midi.Sources.ToLookup(source => source.Device);
 
     private ByPort<Heard> Heard => field ??= AudioReach.HeardOf(_links);
 
@@ -79,17 +84,23 @@ internal sealed class Expectations
         {
             var target = expectation.To[i];
             var way = WayOf(expectation, target);
-            outcomes[i] = way.Arrives == expectation.Must
-                ? new Outcome(expectation, true, target, new HopsOnDemand(_wiring, _links, expectation, target), way.Stopped, [])
-                : new Outcome(expectation, false, target, way.Hops(), way.Stopped, way.Reached);
+            var verdict = way.Arrives == Arrival.Possible ? Verdict.Unproven
+                : way.Arrives == Arrival.Sure == expectation.Must ? Verdict.Holds
+                : Verdict.Fails;
+            outcomes[i] = verdict == Verdict.Holds
+                ? new Outcome(expectation, verdict, target, new HopsOnDemand(_rig, expectation, target), "", [])
+                : Told(expectation, verdict, target, way.InFull);
         }
         return outcomes;
     }
 
+    private static Outcome Told(ExpectationSymbol expectation, Verdict verdict, Target target, Way way) =>
+        new(expectation, verdict, target, way.Hops(), way.Stopped, way.Reached);
+
     /// <summary>A way that is found again when somebody asks for it: of thousands that hold, a player looks at one.</summary>
-    private sealed class HopsOnDemand(RigWiring wiring, LinkTable links, ExpectationSymbol expectation, Target target) : IReadOnlyList<Hop>
+    private sealed class HopsOnDemand(Rig rig, ExpectationSymbol expectation, Target target) : IReadOnlyList<Hop>
     {
-        private IReadOnlyList<Hop> Found => field ??= new Expectations(wiring, links).WayOf(expectation, target).Hops();
+        private IReadOnlyList<Hop> Found => field ??= new Expectations(rig).WayOf(expectation, target).InFull.Hops();
 
         public int Count => Found.Count;
 
@@ -107,145 +118,180 @@ internal sealed class Expectations
         _ => OfMessages(expectation, target),
     };
 
+    private enum Arrival
+    {
+        None,
+        /// <summary>It comes by, but whether it is heard cannot be told.</summary>
+        Possible,
+        Sure,
+    }
+
     /// <summary>Whether it arrives; the way it takes; and, if it does not arrive, what stops it.</summary>
-    private readonly record struct Way(bool Arrives, Func<IReadOnlyList<Hop>> Hops, string Stopped)
+    private readonly record struct Way(Arrival Arrives, Func<IReadOnlyList<Hop>> Hops, string Stopped)
     {
         /// <summary>When nothing arrives at the device: how far it gets.</summary>
         public IReadOnlyCollection<DeviceSymbol> Reached { get; init; } = [];
+
+        /// <summary>How near it comes, when it does not arrive: looked for only where that is a mistake.</summary>
+        public Func<Way>? Nearest { get; init; }
+
+        public Way InFull => Nearest is { } find ? find() : this;
     }
 
     private static readonly Func<IReadOnlyList<Hop>> NoHops = () => [];
 
+    /// <summary>`must` is as good as the kind that fares worst, `never` as the one that gets furthest.</summary>
     private Way OfMessages(ExpectationSymbol expectation, Target target)
     {
-        // `must` wants every kind to arrive; `never` wants none: each kind is followed by itself.
-        var best = new Way(expectation.Must, NoHops, "");
-        foreach (var kind in Each(expectation.Messages))
-        {
-            var way = OfKind(expectation, target, kind);
-            if (way.Arrives != expectation.Must)
-            {
-                return way;
-            }
-            best = way;
-        }
-        return best;
+        var ways = Each(expectation.Messages).Select(kind => OfKind(expectation, target, kind)).ToList();
+        return expectation.Must ? ways.MinBy(w => w.Arrives) : ways.MaxBy(w => w.Arrives);
     }
 
     private Way OfKind(ExpectationSymbol expectation, Target target, MessageKinds kind)
     {
-        MessageReach? last = null;
-        int? lastChannel = null;
-        foreach (var (sender, ports, channel) in Senders(expectation, kind))
+        Way? possible = null;
+        MessageWalk? last = null;
+        foreach (var (starts, channel) in Senders(expectation, kind))
         {
-            var reach = ReachOf(expectation.From.Device, sender, ports, kind);
-            foreach (var port in reach.ArrivedAt(target.Device))
+            var walk = WalkOf(starts, kind, channel);
+            foreach (var step in walk.ReachedOf(target.Device))
             {
-                if (Hears(target, port.Port, kind, channel))
+                if (!MidiGraph.IsIn(step.Node) || (expectation.OnChannel is { } wanted && step.Channel > 0 && step.Channel != wanted))
                 {
-                    return new Way(true, () => reach.WayTo(port), "");
+                    continue;
+                }
+                switch (Hears(target, step.Node, kind, step.Channel))
+                {
+                    case true:
+                        return new Way(Arrival.Sure, () => walk.HopsTo(step), "");
+                    case null:
+                        possible ??= new Way(Arrival.Possible, () => walk.HopsTo(step), WhyUnknown(expectation, target, step));
+                        break;
                 }
             }
-            (last, lastChannel) = (reach, channel);
+            last = last is null || walk.Steps.Count > last.Steps.Count ? walk : last;
         }
-        return last is null
-            ? new Way(false, NoHops, $"nothing in {expectation.From.Text} sends {MessageKindNames.Describe(kind)}")
-            : Nearest(last, target, kind, lastChannel);
+        return possible ?? (last is null
+            ? new Way(Arrival.None, NoHops, $"nothing in {expectation.From.Text} sends {MessageKindNames.Describe(kind)}")
+            : new Way(Arrival.None, NoHops, "") { Nearest = () => Nearest(last, target) });
     }
 
-    private MessageReach ReachOf(DeviceSymbol device, object sender, IEnumerable<PortSymbol> ports, MessageKinds kind)
+    private MessageWalk WalkOf(IReadOnlyList<int> starts, MessageKinds kind, int channel)
     {
-        if (!_messages.TryGetValue((sender, kind), out var reach))
+        var key = (starts.Count == 0 ? -1 : starts[0], starts.Count, kind, channel);
+        if (!_walks.TryGetValue(key, out var walk))
         {
-            _messages[(sender, kind)] = reach = MessageReach.From(_links, NewTrail(), device, ports, kind);
+            _walks[key] = walk = MessageWalk.From(_rig.Midi.Graph, starts, kind, channel);
         }
-        return reach;
+        return walk;
     }
 
-    private static Way Nearest(MessageReach reach, Target target, MessageKinds kind, int? channel)
+    private static string WhyUnknown(ExpectationSymbol expectation, Target target, WalkStep step) => step.Channel == 0
+        ? $"nobody says which channel {expectation.From.Text} is on"
+        : $"they arrive on channel {step.Channel}, and nobody says which channel {target.Text} is on";
+
+    /// <summary>Where the walk comes nearest to the target: at its door, at the filter that stops it, or where its way ends.</summary>
+    private Way Nearest(MessageWalk walk, Target target)
     {
-        var name = MessageKindNames.Describe(kind);
-        foreach (var port in reach.ArrivedAt(target.Device))
+        var name = MessageKindNames.Describe(walk.Kind);
+        var at = walk.ReachedOf(target.Device).FirstOrDefault(s => MidiGraph.IsIn(s.Node));
+        if (at is not null)
         {
-            var reason = (MessageKinds.Channel & kind) != 0 && channel is { } c
-                ? $"{name} on channel {c} arrive at {port}, but {target.Text} does not listen there on that channel"
+            var port = _rig.Midi.Graph.PortOf(at.Node);
+            var reason = (MessageKinds.Channel & walk.Kind) != 0 && at.Channel > 0
+                ? $"{name} on channel {at.Channel} arrive at {port}, but {target.Text} does not listen there on that channel"
                 : $"{name} arrives at {port}, but {target.Text} does not listen to it there";
-            return new Way(false, () => reach.WayTo(port), reason);
+            return new Way(Arrival.None, () => walk.HopsTo(at), reason);
         }
-        if (reach.Dropped is { } dropped)
+        // The filter that stands between: the one from which, without it, the target would be reached.
+        var stopped = walk.Stopped.FirstOrDefault(s => LeadsTo(s.Node, target.Device, walk.Kind)) ?? walk.Stopped.FirstOrDefault();
+        if (stopped is not null)
         {
-            return new Way(false, () => [dropped], dropped.Text) { Reached = reach.Devices };
+            return new Way(Arrival.None, () => walk.HopsTo(stopped), walk.HopOf(stopped).Text) { Reached = walk.Devices };
         }
-        return reach.Farthest is { } last
-            ? new Way(false, () => reach.WayTo(last), $"the way ends at {last}") { Reached = reach.Devices }
-            : new Way(false, NoHops, $"{name} does not leave the device");
+        return walk.Reached.MaxBy(s => walk.WayTo(s).Count) is { } last
+            ? new Way(Arrival.None, () => walk.HopsTo(last), $"the way ends at {_rig.Midi.Graph.PortOf(last.Node)}") { Reached = walk.Devices }
+            : new Way(Arrival.None, NoHops, $"{name} does not leave the device");
     }
 
-    /// <summary>What sends this kind of message: its ports, and the channel it is on if it has one.</summary>
-    private static IEnumerable<(object Sender, IEnumerable<PortSymbol> Ports, int? Channel)> Senders(ExpectationSymbol expectation, MessageKinds kind)
+    private bool LeadsTo(int node, DeviceSymbol device, MessageKinds kind)
+    {
+        var seen = new HashSet<int> { node };
+        var open = new Queue<int>(seen);
+        while (open.TryDequeue(out var at))
+        {
+            if (ReferenceEquals(_rig.Midi.Graph.PortOf(at).Device, device))
+            {
+                return true;
+            }
+            foreach (var edge in _rig.Midi.Graph.From(at))
+            {
+                if ((edge.Carries & kind) != 0 && seen.Add(edge.To))
+                {
+                    open.Enqueue(edge.To);
+                }
+            }
+        }
+        return false;
+    }
+
+    /// <summary>What sends this kind of message: its output nodes, and the channel it is on (0: none, or not said).</summary>
+    private IEnumerable<(IReadOnlyList<int> Starts, int Channel)> Senders(ExpectationSymbol expectation, MessageKinds kind)
     {
         var from = expectation.From;
-        var gear = from.Device.Gear!;
-        if (from.Track is { } track)
+        if (from.Port is { } port && from.Track is null)
         {
-            yield return (track, track.Sends, ChannelOf(from.Device, track.Name, track.Channels));
+            yield return ([MidiGraph.Out(from.Device, port)], expectation.OnChannel ?? 0);
+            yield break;
         }
-        else if (from.Port is { } port)
+        foreach (var source in SourcesByDevice[from.Device])
         {
-            yield return (port, [port], expectation.OnChannel);
-        }
-        else if ((kind & MessageKinds.Clock) != 0)
-        {
-            yield return (gear.ClockSends, gear.ClockSends, null);
-        }
-        else if ((kind & (MessageKinds.Transport | MessageKinds.SongPosition)) != 0)
-        {
-            var sends = gear.TransportSends.Count > 0 ? gear.TransportSends : gear.ClockSends;
-            yield return (sends, sends, null);
-        }
-        else
-        {
-            foreach (var any in gear.Tracks.Values)
+            if ((from.Track is null || ReferenceEquals(source.Track, from.Track))
+                && source.Starts.Where(s => (s.Kinds & kind) != 0).Select(s => s.Node).ToList() is { Count: > 0 } starts)
             {
-                yield return (any, any.Sends, ChannelOf(from.Device, any.Name, any.Channels));
+                yield return (starts, source.Channel);
             }
         }
     }
 
-    private static bool Hears(Target target, PortSymbol port, MessageKinds kind, int? channel)
+    /// <summary>Whether a message that comes in is listened to; null when that cannot be told.</summary>
+    private bool? Hears(Target target, int node, MessageKinds kind, int channel)
     {
-        if (target.Port is { } wanted && !ReferenceEquals(wanted, port))
+        var port = _rig.Midi.Graph.PortOf(node).Port;
+        if (target.Port is not null && target.Part is null)
         {
-            return false;
+            return ReferenceEquals(target.Port, port);
         }
         var device = target.Device;
         var gear = device.Gear!;
-        if ((kind & MessageKinds.Clock) != 0 && target.Port is null)
+        if ((kind & MessageKinds.Clock) != 0)
         {
-            return device.Clock is { } clock ? ReferenceEquals(clock.Port, port) : gear.ClockFollows.Count == 0 || gear.ClockFollows.Exists(s => ReferenceEquals(s.Port, port));
+            return device.Clock is { } clock ? ReferenceEquals(clock.Port, port)
+                : gear.ClockFollows.Count == 0 || gear.ClockFollows.Exists(s => ReferenceEquals(s.Port, port));
         }
-        if ((kind & MessageKinds.Transport) != 0 && target.Port is null)
+        if ((kind & MessageKinds.Transport) != 0)
         {
             // Without a setting of its own, transport is taken from wherever the clock is taken.
             return (device.Transport ?? device.Clock) is { } source
                 ? ReferenceEquals(source.Port, port)
-                : (gear.TransportFollows.Count > 0 ? gear.TransportFollows : gear.ClockFollows) is { Count: > 0 } can
-                    ? can.Exists(s => ReferenceEquals(s.Port, port))
-                    : true;
+                : (gear.TransportFollows.Count > 0 ? gear.TransportFollows : gear.ClockFollows) is not { Count: > 0 } can
+                    || can.Exists(s => ReferenceEquals(s.Port, port));
         }
         if ((kind & MessageKinds.Channel) == 0 || gear.Parts.Count == 0)
         {
             return true;
         }
-        return gear.Parts.Values.Any(part =>
-            (target.Part is null || ReferenceEquals(target.Part, part))
-            && part.Receives.Contains(port)
-            && (channel is null || ChannelOf(device, part.Name, part.Channels) is not { } own || own == channel)
-            && !(device.Channels.TryGetValue(part.Name, out var assigned) && assigned.Word == "off"));
+        bool? heard = false;
+        foreach (var part in gear.Parts.Values)
+        {
+            if ((target.Part is null || ReferenceEquals(target.Part, part)) && part.Receives.Contains(port))
+            {
+                var answer = _rig.Midi.Channels.Of(device, part).Hears(channel);
+                heard = answer == true || heard == true ? true : answer is null ? null : heard;
+            }
+        }
+        return heard;
     }
-
-    private static int? ChannelOf(DeviceSymbol device, string name, ChannelChoice choice) =>
-        device.Channels.TryGetValue(name, out var assigned) ? assigned.Channel : choice.IsFixed ? choice.First : null;
 
     private Way OfAudio(ExpectationSymbol expectation, Target target)
     {
@@ -266,15 +312,15 @@ internal sealed class Expectations
             }
             if (expectation.InStereo is not { } stereo || stereo == content.IsStereo)
             {
-                return new Way(true, () => reach.WayTo(here), "");
+                return new Way(Arrival.Sure, () => reach.WayTo(here), "");
             }
-            nearest = new Way(false, () => reach.WayTo(here), stereo
+            nearest = new Way(Arrival.None, () => reach.WayTo(here), stereo
                 ? $"it arrives at {here}, but not left on the left and right on the right"
                 : $"it arrives at {here} in stereo");
         }
         return nearest ?? (reach.Farthest is { } last
-            ? new Way(false, () => reach.WayTo(last), $"the way ends at {last}") { Reached = reach.Devices }
-            : new Way(false, NoHops, $"{from.Text} has no audio output"));
+            ? new Way(Arrival.None, NoHops, "") { Nearest = () => new Way(Arrival.None, () => reach.WayTo(last), $"the way ends at {last}") { Reached = reach.Devices } }
+            : new Way(Arrival.None, NoHops, $"{from.Text} has no audio output"));
     }
 
     private AudioReach AudioOf(DeviceSymbol device, PortSymbol? port)
@@ -308,7 +354,7 @@ internal sealed class Expectations
                         && (expectation.From.Port is null || ReferenceEquals(expectation.From.Port, link.From.Port)))
                     {
                         hops.Reverse();
-                        return new Way(true, () => hops, "");
+                        return new Way(Arrival.Sure, () => hops, "");
                     }
                     if (seen.Add(link.From.Device))
                     {
@@ -318,7 +364,7 @@ internal sealed class Expectations
             }
         }
         var stopped = hops.Count == 0 ? $"nothing feeds {target.Device.Name}" : $"what feeds {target.Device.Name} does not come from {expectation.From.Text}";
-        return new Way(false, () => hops, stopped) { Reached = seen };
+        return new Way(Arrival.None, () => hops, stopped) { Reached = seen };
     }
 
     private static IEnumerable<MessageKinds> Each(MessageKinds kinds) => SingleKinds.Where(kind => (kinds & kind) != 0);

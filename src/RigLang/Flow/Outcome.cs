@@ -6,6 +6,14 @@ namespace RigLang.Flow;
 /// <summary>One step of a path: where, and what happens there.</summary>
 public sealed record Hop(Location At, string Text);
 
+/// <summary>Whether an expectation holds. Unproven: something on the way is not known, so that it may or may not.</summary>
+public enum Verdict
+{
+    Holds,
+    Fails,
+    Unproven,
+}
+
 /// <summary>
 /// What became of one `must` or `never`. <see cref="Hops"/> is the path of what arrives, or the way to the nearest point
 /// that is reached; <see cref="Stopped"/> says what stops it there.
@@ -13,8 +21,11 @@ public sealed record Hop(Location At, string Text);
 /// <param name="Reached">For one that fails because nothing arrives at the target's device: the devices that are reached.</param>
 public sealed record Outcome(
     ExpectationSymbol Expectation,
-    bool Holds,
+    Verdict Verdict,
     Target Target,
     IReadOnlyList<Hop> Hops,
     string Stopped,
-    IReadOnlyCollection<DeviceSymbol> Reached);
+    IReadOnlyCollection<DeviceSymbol> Reached)
+{
+    public bool Holds => Verdict == Verdict.Holds;
+}

@@ -11,8 +11,11 @@ public sealed class Rig(RigNames names, RigWiring wiring, LinkTable links)
     public RigNames Names { get; } = names;
     public RigWiring Wiring { get; } = wiring;
     public LinkTable Links { get; } = links;
+    /// <summary>Messages: what reaches what, on which channel, and who leads.</summary>
+    public MidiModel Midi => field ??= MidiModel.Of(Names, Wiring, Links);
+
     public Nets Nets => Wiring.Nets;
 
     /// <summary>What became of each `must` and `never`, one outcome a target.</summary>
-    public IReadOnlyList<Outcome> Outcomes => _outcomes ??= Expectations.Judge(Names, Wiring, Links);
+    public IReadOnlyList<Outcome> Outcomes => _outcomes ??= Expectations.Judge(this);
 }

@@ -35,6 +35,8 @@ internal static class Grammar
         Keyword.In or Keyword.Out => Port,
         Keyword.Route => Route,
         Keyword.Join => Join,
+        Keyword.Switch => Switch,
+        Keyword.Maps => Maps,
         Keyword.Part => Part,
         Keyword.Track => Track,
         Keyword.Clock or Keyword.Transport => Clock,
@@ -197,6 +199,16 @@ internal static class Grammar
         Word(Keyword.To),
         Ranges);
 
+    private static Parser<Token, Statement> Switch => field ??= Map(
+        (_, from, _, to) => (Statement)new SwitchLine(from, to),
+        Word(Keyword.Switch),
+        Ranges,
+        Word(Keyword.To),
+        Ranges);
+
+    private static Parser<Token, Statement> Maps => field ??=
+        Word(Keyword.Maps).Then(PlainWord("channels")).Select(_ => (Statement)new MapsLine());
+
     private static Parser<Token, Statement> Part => field ??= Map(
         (_, names, _, receives, channel, sounds) => (Statement)new PartLine(names, receives, channel, sounds ?? []),
         Word(Keyword.Part),
@@ -215,12 +227,19 @@ internal static class Grammar
     private static readonly Parser<Token, Token> NoComma = Parser<Token>.Token(_ => false).Labelled("`,`");
 
     private static Parser<Token, Statement> Track => field ??= Map(
-        (_, names, _, sends, channel) => (Statement)new TrackLine(names, sends, channel),
+        (_, names, _, sends, channel, plays) => (Statement)new TrackLine(names, sends, channel, plays ?? []),
         Word(Keyword.Track),
         Ranges,
         Word(Keyword.Sends),
-        Ranges,
-        MaybeClass(OnChannel));
+        RangesBeforePlays,
+        MaybeClass(OnChannel),
+        MaybeClass(Comma.Then(Word(Keyword.Plays)).Then(Ranges)));
+
+    /// <summary>A list that ends before <c>, plays</c> and a part; a port called <c>plays</c> may still stand last in it.</summary>
+    private static Parser<Token, IReadOnlyList<NameRange>> RangesBeforePlays => field ??=
+        Separated(
+            Pieces.Range,
+            Choose((_, second, third) => second?.Keyword == Keyword.Plays && third?.IsName == true ? NoComma : Comma));
 
     private static Parser<Token, Statement> Clock => field ??= Map(
         (subject, verb, names) => (Statement)new ClockLine(subject.Keyword == Keyword.Transport, verb.Keyword == Keyword.Sends, names),
@@ -235,7 +254,7 @@ internal static class Grammar
         Word(Keyword.Battery).Then(MaybeClass(Quantity("a running time such as 5 h"))).Select(q => (Statement)new BatteryLine(q));
 
     private static Parser<Token, Statement> NoGearLine => field ??= Nothing(
-        "a line about the gear: `in`, `out`, `route`, `join`, `part`, `track`, `clock`, `transport`, `filters` or `battery`");
+        "a line about the gear: `in`, `out`, `route`, `join`, `switch`, `part`, `track`, `clock`, `transport`, `filters`, `maps` or `battery`");
 
     // Lines of a lead block.
 
@@ -266,6 +285,8 @@ internal static class Grammar
             Keyword.On => ToChannel,
             Keyword.Drops => DropsKinds,
             Keyword.Passes => PassesOnly,
+            Keyword.Maps => MapsChannel,
+            Keyword.Up => NotesAtOnce,
             _ => SwitchState,
         }),
         (names, make) => make(names));
@@ -281,6 +302,19 @@ internal static class Grammar
     private static Parser<Token, Func<IReadOnlyList<NameRange>, Statement>> PassesOnly => field ??=
         Word(Keyword.Passes).Then(Word(Keyword.Only)).Then(Kinds()).Select(kinds => Make(names => new FilterSetting(names, true, kinds)));
 
+    private static Parser<Token, Func<IReadOnlyList<NameRange>, Statement>> MapsChannel => field ??= Map(
+        (_, from, _, to) => Make(names => new MapSetting(names, from, to)),
+        Word(Keyword.Maps).Then(Word(Keyword.Channel)),
+        Channel,
+        Word(Keyword.To),
+        ListOf(Channel));
+
+    private static Parser<Token, Func<IReadOnlyList<NameRange>, Statement>> NotesAtOnce => field ??= Map(
+        (_, count, _) => Make(names => new NotesSetting(names, count)),
+        Word(Keyword.Up).Then(Word(Keyword.To)),
+        Kind(TokenKind.Number, "how many, as in `up to 8 notes at once`"),
+        PlainWord("notes").Then(Word(Keyword.At)).Then(PlainWord("once")));
+
     private static Parser<Token, Func<IReadOnlyList<NameRange>, Statement>> SwitchState => field ??= Map(
         (name, state) => Make(names => new SwitchSetting(names, name, state)),
         Name("a setting: `on channel 2`, `drops …`, `passes only …`, `phantom on`"),
@@ -289,6 +323,10 @@ internal static class Grammar
     private static Func<IReadOnlyList<NameRange>, Statement> Make(Func<IReadOnlyList<NameRange>, Statement> make) => make;
 
     // Help.
+
+    /// <summary>A word that is none of the keywords, in the one place where it is wanted.</summary>
+    private static Parser<Token, Token> PlainWord(string word) =>
+        Parser<Token>.Token(t => t.Kind == TokenKind.Word && t.Text == word).Labelled($"`{word}`");
 
     private static Parser<Token, Statement> WholeLine(Parser<Token, Statement> line) =>
         line.Before(Parser<Token>.End.Labelled("the end of the line"));

@@ -227,9 +227,37 @@ public sealed class Binder
                     }
                 }
                 break;
+            case SwitchSetting { Switch.Text: "thru", State.Text: "on" or "off" } thru:
+                foreach (var port in SettingPorts(thru.Ports, gear))
+                {
+                    if (!gear.Routes.Exists(r => ReferenceEquals(r.To, port)))
+                    {
+                        _reading.Note(new MissingAbility(_reading.At(thru.Span), $"a thru at `{port.Name}`", gear.Name, "nothing is routed to it"));
+                    }
+                    else if (thru.State.Text == "off")
+                    {
+                        device.ThruOff.Add(port);
+                    }
+                }
+                break;
+            case SwitchSetting { Switch.Text: "local", State.Text: "on" or "off" } local:
+                BindLocal(local, device, gear);
+                break;
+            case MapSetting map:
+                BindMap(map, device, gear);
+                break;
+            case NotesSetting notes:
+                if (_reading.Whole(notes.Count, "a number of notes at once", 1, 128) is { } atOnce)
+                {
+                    foreach (var name in TracksOf(notes.Names, gear))
+                    {
+                        device.NotesAtOnce[name.Text] = atOnce;
+                    }
+                }
+                break;
             case SwitchSetting other:
                 _reading.Note(new UnknownWord(_reading.At(other.Switch.Span.To(other.State.Span)), $"{other.Switch} {other.State}", "a setting of a device",
-                    ["on channel 2", "drops clock", "passes only notes", "phantom on"]));
+                    ["on channel 2", "drops clock", "passes only notes", "maps channel 1 to 2", "up to 8 notes at once", "phantom on", "thru off", "local off"]));
                 break;
             case BatterySetting when gear.HasBattery:
                 device.OnBattery = true;
@@ -237,6 +265,53 @@ public sealed class Binder
             case BatterySetting battery when !gear.IsIncomplete:
                 _reading.Note(new MissingAbility(_reading.At(battery.Span), "a battery", gear.Name, "it has no `battery` line"));
                 break;
+        }
+    }
+
+    private void BindLocal(SwitchSetting local, DeviceSymbol device, GearSymbol gear)
+    {
+        foreach (var name in TracksOf(local.Ports, gear))
+        {
+            if (gear.Tracks[name.Text].Plays.Count == 0)
+            {
+                _reading.Note(new MissingAbility(_reading.At(local.Span), "local control", gear.Name, $"`{name}` plays none of its parts"));
+            }
+            else if (local.State.Text == "off")
+            {
+                device.LocalOff.Add(name.Text);
+            }
+        }
+    }
+
+    private void BindMap(MapSetting map, DeviceSymbol device, GearSymbol gear)
+    {
+        var from = _reading.Whole(map.From.Value, "a MIDI channel", 1, 16);
+        var to = map.To.Select(c => _reading.Whole(c.Value, "a MIDI channel", 1, 16)).ToList();
+        foreach (var port in SettingPorts(map.Ports, gear))
+        {
+            if (!gear.MapsChannels)
+            {
+                _reading.Note(new MissingAbility(_reading.At(map.Span), "a channel map", gear.Name, "it has no `maps channels` line"));
+            }
+            else if (from is { } f && to.TrueForAll(t => t is not null))
+            {
+                device.Maps.Add(new ChannelMap(port, f, [.. to.Select(t => t!.Value)], _reading.At(map.Span)));
+            }
+        }
+    }
+
+    private IEnumerable<Name> TracksOf(IReadOnlyList<NameRange> names, GearSymbol gear)
+    {
+        foreach (var name in _reading.Expand(names))
+        {
+            if (gear.Tracks.ContainsKey(name.Text))
+            {
+                yield return name;
+            }
+            else if (!gear.IsIncomplete)
+            {
+                _reading.Note(new UnknownName(_reading.At(name.Span), $"track of {gear.Name}", name.Text, gear.Tracks.Keys));
+            }
         }
     }
 

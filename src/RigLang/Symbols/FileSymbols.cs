@@ -68,6 +68,7 @@ internal static class GearReader
         {
             ReadLine(line, gear, reading);
         }
+        NotePartsThatAreNone(gear, reading);
         foreach (var port in gear.Joins.SelectMany(j => new[] { j.From, j.To }))
         {
             MakePassive(port);
@@ -113,6 +114,14 @@ internal static class GearReader
                 gear.Routes.AddRange(Pairs(route.From, route.To, gear, reading));
                 ReadRouteFigures(route, reading);
                 break;
+            case SwitchLine choice:
+                var switched = Pairs(choice.From, choice.To, gear, reading).ToList();
+                gear.Switches.AddRange(switched);
+                gear.Routes.AddRange(switched);
+                break;
+            case MapsLine:
+                gear.MapsChannels = true;
+                break;
             case JoinLine join:
                 gear.Joins.AddRange(Pairs(join.From, join.To, gear, reading));
                 break;
@@ -130,7 +139,8 @@ internal static class GearReader
             case TrackLine track:
                 foreach (var name in reading.Expand(track.Names))
                 {
-                    var symbol = new TrackSymbol(name.Text, reading.At(name.Span), Ports(track.Sends, gear, reading), reading.ChannelChoice(track.Channel));
+                    var symbol = new TrackSymbol(name.Text, reading.At(name.Span), Ports(track.Sends, gear, reading),
+                        reading.ChannelChoice(track.Channel), [.. reading.Expand(track.Plays).Select(n => n.Text)]);
                     if (!gear.Tracks.TryAdd(name.Text, symbol))
                     {
                         reading.Note(new DuplicateName(symbol.At, $"track of {gear.Name}", name.Text, gear.Tracks[name.Text].At));
@@ -153,6 +163,18 @@ internal static class GearReader
                     reading.Quantity(runs, Dimension.Time, Dimension.Energy, Dimension.Charge);
                 }
                 break;
+        }
+    }
+
+    /// <summary>A part may be declared below the track that plays it.</summary>
+    private static void NotePartsThatAreNone(GearSymbol gear, Reading reading)
+    {
+        foreach (var line in gear.Statement.Body.OfType<TrackLine>())
+        {
+            foreach (var name in reading.Expand(line.Plays).Where(n => !gear.Parts.ContainsKey(n.Text) && !gear.IsIncomplete))
+            {
+                reading.Note(new UnknownName(reading.At(name.Span), $"part of {gear.Name}", name.Text, gear.Parts.Keys));
+            }
         }
     }
 

@@ -17,6 +17,12 @@ public sealed class GearSymbol(string name, Location at, GearStatement statement
     /// <summary>Active paths: what goes in at the first comes out of the second.</summary>
     public List<(PortSymbol From, PortSymbol To)> Routes { get; } = [];
 
+    /// <summary>Those of the routes that work one at a time.</summary>
+    public List<(PortSymbol From, PortSymbol To)> Switches { get; } = [];
+
+    /// <summary>True when it can move messages to other channels.</summary>
+    public bool MapsChannels { get; set; }
+
     /// <summary>Metal to metal: contacts of the same name are one.</summary>
     public List<(PortSymbol From, PortSymbol To)> Joins { get; } = [];
 
@@ -91,7 +97,9 @@ public sealed class JackSymbol(PortSymbol port, Side side, Form form, bool isCap
 public sealed record PartSymbol(string Name, Location At, IReadOnlyList<PortSymbol> Receives, ChannelChoice Channels, IReadOnlyList<PortSymbol> SoundsAt);
 
 /// <summary>A track, lane of pads or keyboard that sends notes.</summary>
-public sealed record TrackSymbol(string Name, Location At, IReadOnlyList<PortSymbol> Sends, ChannelChoice Channels);
+/// <param name="Plays">Parts of the same device that it plays inside, unless local control is off.</param>
+public sealed record TrackSymbol(
+    string Name, Location At, IReadOnlyList<PortSymbol> Sends, ChannelChoice Channels, IReadOnlyList<string> Plays);
 
 /// <summary>Channels that can be chosen, 1 to 16, both ends included; a fixed channel has both ends the same.</summary>
 public readonly record struct ChannelChoice(int First, int Last)
@@ -148,6 +156,16 @@ public sealed class DeviceSymbol(string name, Location at, DeviceStatement state
     public ClockSource? Transport { get; set; }
     public List<PortFilter> Filters { get; } = [];
     public HashSet<PortSymbol> PhantomOn { get; } = [];
+    public List<ChannelMap> Maps { get; } = [];
+
+    /// <summary>Tracks that no longer play the device's own parts.</summary>
+    public HashSet<string> LocalOff { get; } = new(StringComparer.Ordinal);
+
+    /// <summary>Outputs that no longer pass on what comes in.</summary>
+    public HashSet<PortSymbol> ThruOff { get; } = [];
+
+    /// <summary>How many notes a track plays at once, by its name, where the player says so.</summary>
+    public Dictionary<string, int> NotesAtOnce { get; } = new(StringComparer.Ordinal);
 
     /// <summary>Number of its first jack and its first contact among the rig's.</summary>
     public int FirstJack { get; set; }
@@ -156,6 +174,9 @@ public sealed class DeviceSymbol(string name, Location at, DeviceStatement state
 
 /// <summary><see cref="Channel"/> is null for `off`, `any` and `auto`.</summary>
 public readonly record struct ChannelAssignment(int? Channel, string Word, bool Layered, Location At);
+
+/// <summary>What comes to the port on one channel goes on on others.</summary>
+public readonly record struct ChannelMap(PortSymbol Port, int From, IReadOnlyList<int> To, Location At);
 
 public readonly record struct PortFilter(PortSymbol Port, MessageKinds Drops, Location At);
 

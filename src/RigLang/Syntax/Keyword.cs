@@ -42,6 +42,10 @@ public enum Keyword : byte
     From,
     Reach,
     Within,
+    Switch,
+    Maps,
+    Plays,
+    Up,
 }
 
 /// <summary>The table of keywords, and which of them open a statement.</summary>
@@ -55,7 +59,7 @@ public static class Keywords
     [
         "", "rig", "import", "gear", "lead", "device", "connect", "stock", "must", "never", "in", "out", "on", "route", "join", "to",
         "part", "receives", "sounds", "at", "track", "sends", "follows", "clock", "transport", "filters", "battery", "drops", "passes",
-        "only", "runs", "channel", "layered", "with", "from", "reach", "within",
+        "only", "runs", "channel", "layered", "with", "from", "reach", "within", "switch", "maps", "plays", "up",
     ];
 
     private static readonly Dictionary<string, Keyword> BySpelling = Index();

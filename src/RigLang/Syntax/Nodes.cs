@@ -108,6 +108,12 @@ public sealed record PortLine(
 
 public sealed record RouteLine(IReadOnlyList<NameRange> From, IReadOnlyList<NameRange> To, IReadOnlyList<AttributeNode> Extras) : Statement;
 
+/// <summary><c>switch in1, in2 to out</c>: one of them at a time, never both.</summary>
+public sealed record SwitchLine(IReadOnlyList<NameRange> From, IReadOnlyList<NameRange> To) : Statement;
+
+/// <summary><c>maps channels</c>: it can move messages from one MIDI channel to others.</summary>
+public sealed record MapsLine : Statement;
+
 public sealed record JoinLine(IReadOnlyList<NameRange> From, IReadOnlyList<NameRange> To) : Statement;
 
 public sealed record PartLine(
@@ -116,7 +122,11 @@ public sealed record PartLine(
     ChannelNode? Channel,
     IReadOnlyList<NameRange> SoundsAt) : Statement;
 
-public sealed record TrackLine(IReadOnlyList<NameRange> Names, IReadOnlyList<NameRange> Sends, ChannelNode? Channel) : Statement;
+public sealed record TrackLine(
+    IReadOnlyList<NameRange> Names,
+    IReadOnlyList<NameRange> Sends,
+    ChannelNode? Channel,
+    IReadOnlyList<NameRange> Plays) : Statement;
 
 /// <summary><c>clock follows internal, midi</c>, <c>clock sends midi</c>, and the same of <c>transport</c>.</summary>
 public sealed record ClockLine(bool IsTransport, bool Sends, IReadOnlyList<NameRange> Names) : Statement;
@@ -139,6 +149,12 @@ public sealed record ChannelSetting(IReadOnlyList<NameRange> Names, ChannelNode 
 public sealed record ClockSetting(bool IsTransport, Name Source) : Statement;
 
 public sealed record FilterSetting(IReadOnlyList<NameRange> Ports, bool PassesOnly, IReadOnlyList<KindNode> Kinds) : Statement;
+
+/// <summary><c>in maps channel 3 to 10, 11</c>.</summary>
+public sealed record MapSetting(IReadOnlyList<NameRange> Ports, ChannelNode From, IReadOnlyList<ChannelNode> To) : Statement;
+
+/// <summary><c>a up to 8 notes at once</c>.</summary>
+public sealed record NotesSetting(IReadOnlyList<NameRange> Names, Token Count) : Statement;
 
 /// <summary><c>ch1 phantom on</c>: a switch on the panel.</summary>
 public sealed record SwitchSetting(IReadOnlyList<NameRange> Ports, Name Switch, Name State) : Statement;

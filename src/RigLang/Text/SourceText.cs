@@ -31,6 +31,9 @@ public sealed class SourceText
         return (line, offset - LineStarts[line]);
     }
 
+    /// <summary>Offset of the first character of a zero-based line.</summary>
+    public int LineStart(int line) => LineStarts[line];
+
     /// <summary>A zero-based line without its line end.</summary>
     public TextSpan LineSpan(int line)
     {

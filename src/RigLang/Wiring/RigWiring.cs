@@ -51,6 +51,7 @@ public sealed class RigWiring
     private readonly RigNames _names;
     private readonly CableKinds _kinds = new();
     private readonly Dictionary<int, Harness> _harnesses = [];
+    private readonly HashSet<(int Jack, Hookup)> _refused = [];
     private readonly LeadChoice _choice;
 
     private RigWiring(RigNames names)
@@ -215,7 +216,8 @@ public sealed class RigWiring
             }
             else
             {
-                Contested.Add((jack, seat, hookup));
+                // A jack that stands twice in a line is that line's own mistake, whether or not another line has it first.
+                Contested.Add((jack, _refused.Add((jack.Id, hookup)) ? seat : hookup, hookup));
             }
         }
     }

@@ -41,8 +41,8 @@ public class OneMistakeOneFinding
     [Fact]
     public void A_line_with_an_unknown_name_takes_no_jack_from_a_line_that_is_whole() =>
         Assert.Equal(["unknown-name@23"], Rigs.Compile(Gear + """
-            device bass  : Wren
-            device seq   : Rook
+            device bass  : Wren { voice on channel 2 }
+            device seq   : Rook { a on channel 2 }
             device brick : Brick
             device desk  : Desk
             connect brick.out1 to bass.power

@@ -36,6 +36,7 @@ public class OddInputs
         { "ten thousand dots", "connect a" + new string('.', 10_000) + " to b" },
         { "a line that always goes on", string.Concat(Enumerable.Repeat("connect a.b,\n", 10_000)) },
         { "ten thousand unknown names", string.Concat(Enumerable.Range(0, 10_000).Select(i => $"connect a{i}.x to b{i}.y\n")) },
+        { "ten thousand unknown names among five thousand known", Known(5_000) + string.Concat(Enumerable.Range(0, 10_000).Select(i => $"connect a{i}.x to b{i}.y\n")) },
         { "ten thousand of one name", string.Concat(Enumerable.Repeat("device a : A\n", 10_000)) },
         { "ten thousand broken lines", string.Concat(Enumerable.Repeat("device device device\n", 10_000)) },
         { "numbers beyond all range", Figures(new string('9', 400)) },
@@ -134,6 +135,8 @@ public class OddInputs
         Compilation.Create(new SourceText("0.rig", textOf("0.rig")), path => new OpenedFile(new SourceText(path, textOf(path)), null));
 
     private static int Number(string path) => int.Parse(path.AsSpan(0, path.IndexOf('.', StringComparison.Ordinal)));
+
+    private static string Known(int count) => "gear A {\n}\n" + string.Concat(Enumerable.Range(0, count).Select(i => $"device known{i} : A\n"));
 
     private static string Figures(string number) => $$"""
         rig {

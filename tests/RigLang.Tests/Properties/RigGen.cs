@@ -110,6 +110,9 @@ public static class RigGen
         ("Twice", ["line"]),
     ];
 
+    private const string Range = "d0.out1..out3";
+    private static readonly string[] RangeWritten = ["d0.out1", "d0.out2", "d0.out3"];
+
     private static readonly string[] OtherStatements =
     [
         "import \"missing.rig\"",
@@ -187,7 +190,7 @@ public static class RigGen
             from device in Gen.Int[0, devices.Length - 1]
             from port in Gen.OneOf(Ports.First(p => p.Gear == devices[device].Gear).Ports)
             select $"{devices[device].Name}.{port}"),
-        (1, Gen.OneOf("nobody.line", "d0", "d0.nothing", "d1.ch34.middle", "d0.out1..out3")));
+        (1, Gen.OneOf("nobody.line", "d0", "d0.nothing", "d1.ch34.middle", Range)));
 
     /// <summary>
     /// Of three plugs for one jack the first by place has it: that is the one thing in which order is meant to count, so no
@@ -199,7 +202,7 @@ public static class RigGen
         foreach (var cable in cables.Distinct())
         {
             var ports = cable.Split(' ', ',').Where(word => word.Contains('.') && char.IsLetter(word[0]))
-                .Select(word => string.Join('.', word.Split('.').Take(2))).ToList();
+                .SelectMany(word => word == Range ? RangeWritten : [string.Join('.', word.Split('.').Take(2))]).Distinct().ToList();
             if (ports.TrueForAll(port => uses.GetValueOrDefault(port) < 2))
             {
                 ports.ForEach(port => uses[port] = uses.GetValueOrDefault(port) + 1);

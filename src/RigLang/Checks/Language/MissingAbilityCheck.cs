@@ -19,6 +19,7 @@ public sealed class MissingAbilityCheck : FaultCheck<MissingAbility>
         }
         gear Rook {
           out midi : midi on din-5
+          clock sends midi
         }
         device lead : Wren {
           clock midi
@@ -33,6 +34,7 @@ public sealed class MissingAbilityCheck : FaultCheck<MissingAbility>
         }
         gear Rook {
           out midi : midi on din-5
+          clock sends midi
         }
         device lead : Wren {
           clock midi

@@ -36,12 +36,11 @@ public sealed class UnknownNameCheck : FaultCheck<UnknownName>
         var what = $"There is no {fault.Kind} called `{fault.Name}`.";
         if (fault.Kind is "gear" or "lead" && SharedLibrary.FileDeclaring(fault.Name) is { } file)
         {
-            var top = new Location(fault.At.Source, new TextSpan(0, 0));
-            report.Add(this, fault.At, what, advice: $"It is in the library: add the line import \"{file}\".",
-                fixes: [Wording.Replace($"Import \"{file}\"", top, $"import \"{file}\"\n", isSafe: true)]);
+            report.Add(this, fault.At, what, advice: $"It is in the library: add the line import \"{file}\".", fixes: [ImportAtTop(file, fault.At.Source)]);
             return;
         }
-        var near = report.Findings.Count < MostSuggestions ? Wording.Nearest(fault.Name, fault.Known) : null;
+        var isEarly = report.Findings.Count < MostSuggestions;
+        var near = isEarly ? Wording.Nearest(fault.Name, fault.Known) : null;
         if (near is not null)
         {
             report.Add(this, fault.At, what, advice: $"Did you mean `{near}`?",
@@ -50,6 +49,15 @@ public sealed class UnknownNameCheck : FaultCheck<UnknownName>
         }
         report.Add(this, fault.At, what, advice: fault.Known.Count == 0
             ? $"Declare it first: there is no {fault.Kind} yet."
-            : $"Use one of {Wording.Or(fault.Known.Order(StringComparer.Ordinal).Take(9))}, or declare it.");
+            : isEarly ? $"Use one of {Wording.Or(fault.Known.Order(StringComparer.Ordinal).Take(9))}, or declare it."
+            : "Use a name that is declared, or declare it.");
+    }
+
+    /// <summary>A first line of its own, behind a byte order mark, that ends as the file's first line does.</summary>
+    private static Fix ImportAtTop(string file, SourceText source)
+    {
+        var top = new Location(source, new TextSpan(source.Content.StartsWith('\uFEFF') ? 1 : 0, 0));
+        var end = source.LineCount > 1 ? source.Content[source.LineSpan(0).End..source.LineStart(1)] : "\n";
+        return Wording.Replace($"Import \"{file}\"", top, $"import \"{file}\"{end}", isSafe: true);
     }
 }

@@ -1,3 +1,4 @@
+using RigLang.Checks.Midi;
 using RigLang.Findings;
 using RigLang.Flow;
 using RigLang.Symbols;
@@ -15,35 +16,46 @@ public sealed class MustFails : Check
     public override string BadExample => """
         gear Rook {
           out midi : midi on din-5
-          track a sends midi
+          track a, b sends midi
         }
         gear Tern {
           in  midi : midi on din-5
+          out thru : midi on din-5
+          route midi to thru
           part voice receives midi on channel any
         }
         device seq : Rook {
-          a on channel 2
+          a on channel 3
+          b on channel 2
         }
         device bass : Tern {
+          voice on channel 2
+        }
+        device lead : Tern {
           voice on channel 3
         }
-        connect seq.midi to bass.midi
+        connect seq.midi  to bass.midi
+        connect bass.thru to lead.midi
         must notes from seq.a reach bass
         """;
-    public override string GoodExample => BadExample.Replace("voice on channel 3", "voice on channel 2", StringComparison.Ordinal);
+    public override string GoodExample => BadExample.Replace("reach bass", "reach lead", StringComparison.Ordinal);
 
     public override void Run(Rig rig, Report report)
     {
-        var failed = rig.Outcomes.Where(o => o.Expectation.Must && !o.Holds).ToList();
+        var failed = rig.Outcomes.Where(o => o.Expectation.Must && o.Verdict == Verdict.Fails).ToList();
         if (failed.Count == 0)
         {
             return;
         }
-        var troubled = TroubledDevices(rig, report);
+        var troubled = report.TroubledDevices(rig);
         foreach (var outcome in failed)
         {
             // What does not arrive because a cable on the way is told of already is no second mistake.
             if (outcome.Reached.Count > 0 && (troubled.Contains(outcome.Target.Device) || outcome.Reached.Any(troubled.Contains)))
+            {
+                continue;
+            }
+            if (IsToldByChannel(outcome, report))
             {
                 continue;
             }
@@ -52,44 +64,13 @@ public sealed class MustFails : Check
         }
     }
 
-    /// <summary>Devices at the ends of a connection that an error is told of, and those named in lines that could not be read.</summary>
-    private static HashSet<DeviceSymbol> TroubledDevices(Rig rig, Report report)
+    /// <summary>A track that nobody hears at all is told at its channel.</summary>
+    private static bool IsToldByChannel(Outcome outcome, Report report)
     {
-        var errors = report.Findings.Where(f => f.Severity == Severity.Error).Select(f => f.Location).ToList();
-        var lines = errors.Select(at => (at.Source, at.Source.PositionOf(at.Span.Start).Line)).ToHashSet();
-        var troubled = rig.Names.Devices.Where(d => rig.Names.NamesInBrokenLines.Contains(d.Name)).ToHashSet();
-        foreach (var connection in rig.Names.Connections)
-        {
-            if (lines.Contains((connection.At.Source, connection.At.Source.PositionOf(connection.At.Span.Start).Line)))
-            {
-                troubled.UnionWith(connection.From.Concat(connection.To).Select(e => e.Device));
-            }
-        }
-        SpreadThroughPassive(rig, troubled);
-        return troubled;
-    }
-
-    /// <summary>A strip or splitter that gets nothing has nothing to give: what is plugged into it is in the same trouble.</summary>
-    private static void SpreadThroughPassive(Rig rig, HashSet<DeviceSymbol> troubled)
-    {
-        var open = new Queue<DeviceSymbol>(troubled);
-        while (open.TryDequeue(out var device))
-        {
-            if (device.Gear is not { Joins.Count: > 0 } gear)
-            {
-                continue;
-            }
-            for (var jack = 0; jack < gear.JackCount; jack++)
-            {
-                foreach (var other in rig.Wiring.Plugged[device.FirstJack + jack]?.Jacks ?? [])
-                {
-                    if (troubled.Add(other.Device))
-                    {
-                        open.Enqueue(other.Device);
-                    }
-                }
-            }
-        }
+        var from = outcome.Expectation.From;
+        return outcome.Reached.Count == 0 && from.Device.Channels.Any(set =>
+            (from.Track is null || from.Track.Name == set.Key)
+            && report.Findings.Any(f => f.Check is ChannelNobodyHears && f.Location == set.Value.At));
     }
 
     private static string Does(Outcome outcome) => outcome.Expectation.What is "audio" or "power" or "clock" ? "does" : "do";

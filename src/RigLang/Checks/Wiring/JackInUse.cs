@@ -1,6 +1,7 @@
 using RigLang.Connectors;
 using RigLang.Findings;
 using RigLang.Flow;
+using RigLang.Wiring;
 
 namespace RigLang.Checks.Wiring;
 
@@ -29,10 +30,11 @@ public sealed class JackInUse : Check
 
     public override void Run(Rig rig, Report report)
     {
-        var told = new HashSet<object>(ReferenceEqualityComparer.Instance);
+        // Two plugs for the same two jacks of a pair are one mistake.
+        var told = new HashSet<(Hookup, Hookup)>();
         foreach (var (jack, first, second) in rig.Wiring.Contested)
         {
-            if (!told.Add(second))
+            if (!told.Add((first, second)))
             {
                 continue;
             }

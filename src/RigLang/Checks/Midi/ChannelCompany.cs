@@ -1,0 +1,49 @@
+using RigLang.Flow;
+using RigLang.Text;
+using RigLang.Trade;
+
+namespace RigLang.Checks.Midi;
+
+/// <summary>Parts that one track plays on one channel, whether meant or not.</summary>
+internal static class ChannelCompany
+{
+    /// <summary>Each set of two or more parts of different devices, or of one, with the first track that plays them all.</summary>
+    public static IEnumerable<(MidiSource Source, int Channel, List<Listener> Together)> Of(Rig rig)
+    {
+        var hearing = new Dictionary<MidiAtom, List<Listener>>();
+        foreach (var listener in rig.Midi.Listeners)
+        {
+            if (listener.Channel.Number is not { } channel)
+            {
+                continue;
+            }
+            foreach (var atom in listener.Nodes.SelectMany(n => rig.Midi.Flow.AtomsAt(n, MessageKinds.Notes)).Select(a => a.Atom).Where(a => a.Channel == channel).Distinct())
+            {
+                if (!hearing.TryGetValue(atom, out var list))
+                {
+                    hearing[atom] = list = [];
+                }
+                list.Add(listener);
+            }
+        }
+        var told = new HashSet<string>(StringComparer.Ordinal);
+        foreach (var (atom, together) in hearing.OrderBy(h => h.Key.Source).ThenBy(h => h.Key.Channel))
+        {
+            var source = rig.Midi.Sources[atom.Source];
+            var isLayered = source.Track is { } track && rig.Midi.Channels.Of(source.Device, track).IsLayered;
+            if (together.Count > 1 && !isLayered && told.Add(string.Join(' ', together.Select(l => l.Text))))
+            {
+                yield return (source, atom.Channel, together);
+            }
+        }
+    }
+
+    public static Location PlaceOf(Listener listener) =>
+        listener.Device.Channels.TryGetValue(listener.Part.Name, out var set) ? set.At : listener.Device.At;
+
+    public static IReadOnlyList<Hop> WayTo(Rig rig, MidiSource source, Listener listener)
+    {
+        var walk = MidiPaths.WalkOf(rig, source, MessageKinds.Notes);
+        return walk.Reached.FirstOrDefault(s => listener.Nodes.Contains(s.Node)) is { } step ? walk.HopsTo(step) : [];
+    }
+}

@@ -1,0 +1,77 @@
+using RigLang.Findings;
+using RigLang.Flow;
+using RigLang.Trade;
+
+namespace RigLang.Checks.Midi;
+
+public sealed class ClockDropped : Check
+{
+    public override string Name => "clock-dropped";
+    public override Severity Severity => Severity.Error;
+    public override string Title => "A filter that keeps the clock from a device that follows it";
+    public override string Why => "The device waits for a clock that never comes: it does not start, or runs at its own tempo.";
+    public override string Advice => "Let the filter pass `clock`, or let the device follow another source.";
+    public override string Source => "MIDI 1.0: clock is a message of its own, apart from start and stop";
+    public override string BadExample => """
+        gear Rook {
+          out midi : midi on din-5
+          track a sends midi
+          clock sends midi
+        }
+        gear Weir {
+          in  in   : midi on din-5
+          out out1 : midi on din-5
+          route in to out1
+          filters any
+        }
+        gear Tern {
+          in midi : midi on din-5
+          clock follows internal, midi
+        }
+        device seq  : Rook
+        device thru : Weir {
+          out1 passes only notes
+        }
+        device bass : Tern {
+          clock midi
+        }
+        connect seq.midi  to thru.in
+        connect thru.out1 to bass.midi
+        """;
+    public override string GoodExample => BadExample.Replace("passes only notes", "passes only notes, clock", StringComparison.Ordinal);
+
+    public override void Run(Rig rig, Report report)
+    {
+        foreach (var follower in rig.Midi.Clock.Followers.Where(f => f.Leaders.Count == 0))
+        {
+            if (StopOf(rig, follower) is not var (walk, stop))
+            {
+                continue;
+            }
+            if (MidiPaths.IsTroubledBefore(rig, report, follower.Node))
+            {
+                continue;
+            }
+            var filter = stop.StoppedBy!.Value;
+            report.Add(this, filter.At, $"{rig.Midi.Graph.PortOf(stop.Node)} drops the clock that {follower.Device.Name} follows at {follower.Device.Name}.{follower.Port.Name}.",
+                related: [.. MidiPaths.Related(walk.HopsTo(stop)), Wording.Also(follower.Device.At, $"{follower.Device.Name} follows {follower.Port.Name}")]);
+        }
+    }
+
+    /// <summary>The filter that stands between a clock and its follower: without it, the clock would arrive.</summary>
+    internal static (MessageWalk Walk, WalkStep Stop)? StopOf(Rig rig, Follower follower)
+    {
+        foreach (var source in rig.Midi.Sources.Where(s => (s.Kinds & MessageKinds.Clock) != 0 && !ReferenceEquals(s.Device, follower.Device)))
+        {
+            var walk = MidiPaths.WalkOf(rig, source, MessageKinds.Clock);
+            foreach (var stop in walk.Stopped)
+            {
+                if (MidiLoops.Leads(rig.Midi.Graph, stop.Node, follower.Node, MessageKinds.Clock))
+                {
+                    return (walk, stop);
+                }
+            }
+        }
+        return null;
+    }
+}

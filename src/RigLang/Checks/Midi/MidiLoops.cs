@@ -1,0 +1,158 @@
+using RigLang.Flow;
+using RigLang.Trade;
+
+namespace RigLang.Checks.Midi;
+
+/// <summary>A way round in the message graph, and the kinds that pass all of it.</summary>
+internal sealed record MidiLoop(IReadOnlyList<MidiEdge> Edges, MessageKinds Kinds);
+
+/// <summary>Finds the loops of a message graph, one for each knot of ports that reach one another.</summary>
+internal static class MidiLoops
+{
+    private static readonly MessageKinds[] Kinds = [.. MessageKindNames.Table.Values.Where(k => k is not (MessageKinds.Transport or MessageKinds.All)).Order()];
+
+    /// <summary>For each knot the shortest loop through its first port, with all the kinds that can go round it.</summary>
+    public static List<MidiLoop> Of(MidiGraph graph)
+    {
+        var loops = new List<MidiLoop>();
+        var told = new HashSet<int>();
+        foreach (var kind in Kinds)
+        {
+            foreach (var knot in Knots(graph, kind))
+            {
+                if (!knot.Exists(told.Contains))
+                {
+                    told.UnionWith(knot);
+                    var way = WayRound(graph, knot.Min(), kind);
+                    loops.Add(new MidiLoop(way, Passing(graph, way)));
+                }
+            }
+        }
+        return loops;
+    }
+
+    /// <summary>True when a message that gets past the first node could come to the second.</summary>
+    public static bool Leads(MidiGraph graph, int from, int to, MessageKinds kind)
+    {
+        var seen = new HashSet<int> { from };
+        var open = new Queue<int>(seen);
+        while (open.TryDequeue(out var node))
+        {
+            if (node == to)
+            {
+                return true;
+            }
+            foreach (var edge in graph.From(node))
+            {
+                if (Passes(graph, edge, kind) && seen.Add(edge.To))
+                {
+                    open.Enqueue(edge.To);
+                }
+            }
+        }
+        return false;
+    }
+
+    /// <summary>Sets of nodes that reach one another by messages of a kind (strongly connected, Tarjan 1972), without recursion.</summary>
+    public static List<List<int>> Knots(MidiGraph graph, MessageKinds kind)
+    {
+        var knots = new List<List<int>>();
+        var index = new int[graph.NodeCount];
+        var low = new int[graph.NodeCount];
+        var onStack = new bool[graph.NodeCount];
+        var stack = new Stack<int>();
+        var path = new Stack<(int Node, int NextEdge)>();
+        var next = 1;
+        for (var root = 0; root < graph.NodeCount; root++)
+        {
+            if (index[root] != 0 || graph.From(root).Length == 0)
+            {
+                continue;
+            }
+            path.Push((root, 0));
+            while (path.TryPop(out var at))
+            {
+                var (node, edgeAt) = at;
+                if (edgeAt == 0 && index[node] == 0)
+                {
+                    index[node] = low[node] = next++;
+                    stack.Push(node);
+                    onStack[node] = true;
+                }
+                var edges = graph.From(node);
+                var descended = false;
+                for (; edgeAt < edges.Length && !descended; edgeAt++)
+                {
+                    if (!Passes(graph, edges[edgeAt], kind))
+                    {
+                        continue;
+                    }
+                    var to = edges[edgeAt].To;
+                    if (index[to] == 0)
+                    {
+                        path.Push((node, edgeAt));
+                        path.Push((to, 0));
+                        descended = true;
+                    }
+                    else if (onStack[to])
+                    {
+                        low[node] = Math.Min(low[node], low[to]);
+                    }
+                }
+                if (descended || low[node] != index[node])
+                {
+                    if (!descended && path.TryPeek(out var parent))
+                    {
+                        low[parent.Node] = Math.Min(low[parent.Node], low[node]);
+                    }
+                    continue;
+                }
+                var knot = new List<int>();
+                int member;
+                do
+                {
+                    member = stack.Pop();
+                    onStack[member] = false;
+                    knot.Add(member);
+                }
+                while (member != node);
+                if (knot.Count > 1)
+                {
+                    knots.Add(knot);
+                }
+            }
+        }
+        return knots;
+    }
+
+    private static List<MidiEdge> WayRound(MidiGraph graph, int start, MessageKinds kind)
+    {
+        var cameBy = new Dictionary<int, MidiEdge>();
+        var open = new Queue<int>([start]);
+        while (open.TryDequeue(out var node) && !cameBy.ContainsKey(start))
+        {
+            foreach (var edge in graph.From(node))
+            {
+                if (Passes(graph, edge, kind) && cameBy.TryAdd(edge.To, edge))
+                {
+                    open.Enqueue(edge.To);
+                }
+            }
+        }
+        var way = new List<MidiEdge>();
+        var at = start;
+        do
+        {
+            way.Add(cameBy[at]);
+            at = cameBy[at].From;
+        }
+        while (at != start);
+        way.Reverse();
+        return way;
+    }
+
+    private static MessageKinds Passing(MidiGraph graph, List<MidiEdge> way) =>
+        way.Aggregate(MessageKinds.All, (kinds, edge) => kinds & edge.Carries & ~graph.DropsAt(edge.To));
+
+    private static bool Passes(MidiGraph graph, in MidiEdge edge, MessageKinds kind) => (edge.Carries & ~graph.DropsAt(edge.To) & kind) != 0;
+}

@@ -1,0 +1,218 @@
+using System.Numerics;
+using RigLang.Symbols;
+using RigLang.Trade;
+
+namespace RigLang.Flow;
+
+/// <summary>A source's messages on one channel; 0 for messages that have none, or whose channel nobody said.</summary>
+public readonly record struct MidiAtom(int Source, int Channel);
+
+/// <summary>
+/// What reaches every port: for each node and each atom (source and channel) the set of message kinds, as the least fixed
+/// point over the graph. Sets only grow, so loops come to an end; a node's row is one array, and a step is a few machine
+/// words for every sixteen atoms.
+/// </summary>
+public sealed class MidiFlow
+{
+    private readonly ushort[]?[] _rows;
+    private readonly Dictionary<MidiAtom, int> _atomIndex = [];
+    private readonly List<MidiAtom> _atoms = [];
+
+    private MidiFlow(MidiGraph graph, IReadOnlyList<MidiSource> sources)
+    {
+        Graph = graph;
+        Sources = sources;
+        _rows = new ushort[]?[graph.NodeCount];
+    }
+
+    public MidiGraph Graph { get; }
+    public IReadOnlyList<MidiSource> Sources { get; }
+    public IReadOnlyList<MidiAtom> Atoms => _atoms;
+
+    public static MidiFlow Of(MidiGraph graph, IReadOnlyList<MidiSource> sources)
+    {
+        var flow = new MidiFlow(graph, sources);
+        flow.NumberAtoms();
+        flow.Run();
+        return flow;
+    }
+
+    /// <summary>The kinds of an atom that reach a node.</summary>
+    public MessageKinds At(int node, int atom) => node >= 0 && _rows[node] is { } row ? (MessageKinds)row[atom] : MessageKinds.None;
+
+    /// <summary>The kinds of a source that reach a node, on whatever channel.</summary>
+    public MessageKinds OfSource(int node, int source)
+    {
+        var kinds = MessageKinds.None;
+        if (node >= 0 && _rows[node] is not null)
+        {
+            for (var atom = 0; atom < _atoms.Count; atom++)
+            {
+                kinds |= _atoms[atom].Source == source ? At(node, atom) : MessageKinds.None;
+            }
+        }
+        return kinds;
+    }
+
+    /// <summary>Every atom that is at a node with any of the kinds.</summary>
+    public IEnumerable<(MidiAtom Atom, MessageKinds Kinds)> AtomsAt(int node, MessageKinds kinds)
+    {
+        if (node < 0 || _rows[node] is not { } row)
+        {
+            yield break;
+        }
+        for (var atom = 0; atom < _atoms.Count; atom++)
+        {
+            if (((MessageKinds)row[atom] & kinds) is not MessageKinds.None and var found)
+            {
+                yield return (_atoms[atom], found);
+            }
+        }
+    }
+
+    /// <summary>The kinds of any source that would come to a port before its own filters.</summary>
+    public MessageKinds BeforeFiltersAt(int node)
+    {
+        var kinds = MessageKinds.None;
+        foreach (var edge in Graph.To(node))
+        {
+            if (_rows[edge.From] is { } row)
+            {
+                var all = 0;
+                foreach (var cell in row)
+                {
+                    all |= cell;
+                }
+                kinds |= (MessageKinds)all & edge.Carries;
+            }
+        }
+        foreach (var source in Sources)
+        {
+            foreach (var (start, sent) in source.Starts)
+            {
+                kinds |= start == node ? sent : MessageKinds.None;
+            }
+        }
+        return kinds;
+    }
+
+    /// <summary>Each source's own channel, and every channel that maps can move it to.</summary>
+    private void NumberAtoms()
+    {
+        var maps = Graph.AllMaps.ToList();
+        foreach (var source in Sources)
+        {
+            var open = new Queue<int>([source.Channel]);
+            while (open.TryDequeue(out var channel))
+            {
+                if (_atomIndex.TryAdd(new MidiAtom(source.Index, channel), _atoms.Count))
+                {
+                    _atoms.Add(new MidiAtom(source.Index, channel));
+                    foreach (var to in maps.Where(m => m.From == channel).SelectMany(m => m.To))
+                    {
+                        open.Enqueue(to);
+                    }
+                }
+            }
+        }
+    }
+
+    private void Run()
+    {
+        var open = new Queue<int>();
+        var isOpen = new bool[Graph.NodeCount];
+        foreach (var source in Sources)
+        {
+            var atom = _atomIndex[new MidiAtom(source.Index, source.Channel)];
+            foreach (var (node, kinds) in source.Starts)
+            {
+                if (Add(node, atom, kinds & ~Graph.DropsAt(node)))
+                {
+                    Open(node);
+                }
+            }
+        }
+        while (open.TryDequeue(out var node))
+        {
+            isOpen[node] = false;
+            foreach (var edge in Graph.From(node))
+            {
+                if (Cross(edge))
+                {
+                    Open(edge.To);
+                }
+            }
+        }
+
+        void Open(int node)
+        {
+            if (!isOpen[node])
+            {
+                isOpen[node] = true;
+                open.Enqueue(node);
+            }
+        }
+    }
+
+    /// <summary>Takes everything at the start of an edge to its end; true when something is new there.</summary>
+    private bool Cross(in MidiEdge edge)
+    {
+        var passes = (ushort)(edge.Carries & ~Graph.DropsAt(edge.To));
+        var from = _rows[edge.From]!;
+        return Graph.MapsAt(edge.To).Count == 0 ? CrossUnmapped(from, edge.To, passes) : CrossMapped(from, edge.To, passes);
+    }
+
+    private bool CrossUnmapped(ushort[] from, int toNode, ushort passes)
+    {
+        var to = _rows[toNode] ??= new ushort[_atoms.Count];
+        var mask = new Vector<ushort>(passes);
+        var grown = Vector<ushort>.Zero;
+        var i = 0;
+        for (; i <= from.Length - Vector<ushort>.Count; i += Vector<ushort>.Count)
+        {
+            var arriving = new Vector<ushort>(from, i) & mask;
+            var here = new Vector<ushort>(to, i);
+            grown |= Vector.AndNot(arriving, here);
+            (here | arriving).CopyTo(to, i);
+        }
+        var rest = 0;
+        for (; i < from.Length; i++)
+        {
+            var arriving = (ushort)(from[i] & passes);
+            rest |= arriving & ~to[i];
+            to[i] |= arriving;
+        }
+        return rest != 0 || grown != Vector<ushort>.Zero;
+    }
+
+    private bool CrossMapped(ushort[] from, int toNode, ushort passes)
+    {
+        var isGrown = false;
+        for (var atom = 0; atom < from.Length; atom++)
+        {
+            var kinds = (MessageKinds)(from[atom] & passes);
+            if (kinds == MessageKinds.None)
+            {
+                continue;
+            }
+            // A map moves channel messages; the others have no channel to be moved from.
+            isGrown |= Add(toNode, atom, kinds & ~MessageKinds.Channel);
+            if ((kinds & MessageKinds.Channel) is not MessageKinds.None and var moved)
+            {
+                foreach (var channel in Graph.Mapped(toNode, _atoms[atom].Channel))
+                {
+                    isGrown |= Add(toNode, _atomIndex[new MidiAtom(_atoms[atom].Source, channel)], moved);
+                }
+            }
+        }
+        return isGrown;
+    }
+
+    private bool Add(int node, int atom, MessageKinds kinds)
+    {
+        var row = _rows[node] ??= new ushort[_atoms.Count];
+        var before = row[atom];
+        row[atom] |= (ushort)kinds;
+        return row[atom] != before;
+    }
+}

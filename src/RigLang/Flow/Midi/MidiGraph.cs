@@ -1,0 +1,161 @@
+using RigLang.Connectors;
+using RigLang.Symbols;
+using RigLang.Trade;
+using RigLang.Wiring;
+
+namespace RigLang.Flow;
+
+/// <summary>
+/// A step that messages take: along a cable, or inside a device from an input to an output.
+/// </summary>
+/// <param name="Carries">The kinds that can take it: a pulse cable carries clock and nothing else.</param>
+/// <param name="Cable">Null inside a device.</param>
+/// <param name="IsSwitched">Inside a device: one of several inputs at a time.</param>
+public readonly record struct MidiEdge(int From, int To, MessageKinds Carries, Hookup? Cable, bool IsSwitched);
+
+/// <summary>
+/// Where messages can go. Each port of the rig has two nodes, one for what comes in and one for what goes out, so that a USB
+/// cable carries both ways without turning messages round.
+/// </summary>
+public sealed class MidiGraph
+{
+    private readonly LinkTable _links;
+    private readonly int[] _firstEdge;
+    private readonly int[] _firstBack;
+    private readonly MidiEdge[] _edges;
+    private readonly MidiEdge[] _back;
+    private readonly MessageKinds[] _drops;
+    private readonly Dictionary<int, List<ChannelMap>> _maps = [];
+
+    private MidiGraph(LinkTable links, List<MidiEdge> edges)
+    {
+        _links = links;
+        NodeCount = 2 * links.PortCount;
+        (_edges, _firstEdge) = Sorted(edges, e => e.From);
+        (_back, _firstBack) = Sorted(edges, e => e.To);
+        _drops = new MessageKinds[NodeCount];
+    }
+
+    public int NodeCount { get; }
+
+    public int EdgeCount => _edges.Length;
+
+    /// <summary>The node of what comes in at a port; -1 for a port without a jack.</summary>
+    public static int In(DeviceSymbol device, PortSymbol port) => LinkTable.NumberOf(device, port) is >= 0 and var number ? 2 * number : -1;
+
+    /// <summary>The node of what goes out at a port; -1 for a port without a jack.</summary>
+    public static int Out(DeviceSymbol device, PortSymbol port) => LinkTable.NumberOf(device, port) is >= 0 and var number ? (2 * number) + 1 : -1;
+
+    public static bool IsIn(int node) => node % 2 == 0;
+
+    public PortRef PortOf(int node) => _links.PortAt(node / 2);
+
+    public ReadOnlySpan<MidiEdge> From(int node) => _edges.AsSpan(_firstEdge[node].._firstEdge[node + 1]);
+
+    public ReadOnlySpan<MidiEdge> To(int node) => _back.AsSpan(_firstBack[node].._firstBack[node + 1]);
+
+    /// <summary>The kinds that a port's filters keep from passing.</summary>
+    public MessageKinds DropsAt(int node) => _drops[node];
+
+    /// <summary>The channel maps of a port; empty for nearly all.</summary>
+    public IReadOnlyList<ChannelMap> MapsAt(int node) => _maps.TryGetValue(node, out var maps) ? maps : [];
+
+    public IEnumerable<ChannelMap> AllMaps => _maps.Values.SelectMany(m => m);
+
+    public static MidiGraph Of(RigNames names, LinkTable links)
+    {
+        var edges = new List<MidiEdge>();
+        foreach (var link in links.Links)
+        {
+            var carries = CarriedBy(link.Kind);
+            if (carries == MessageKinds.None)
+            {
+                continue;
+            }
+            edges.Add(new MidiEdge(Out(link.From.Device, link.From.Port), In(link.To.Device, link.To.Port), carries, link.Hookup, false));
+            if (link.Kind == SignalKind.Usb)
+            {
+                edges.Add(new MidiEdge(Out(link.To.Device, link.To.Port), In(link.From.Device, link.From.Port), carries, link.Hookup, false));
+            }
+        }
+        foreach (var device in names.Devices)
+        {
+            foreach (var (from, to) in device.Gear?.Routes ?? [])
+            {
+                if (CarriesMessages(from) && CarriesMessages(to) && In(device, from) >= 0 && Out(device, to) >= 0 && !device.ThruOff.Contains(to))
+                {
+                    var switched = device.Gear!.Switches.Contains((from, to));
+                    edges.Add(new MidiEdge(In(device, from), Out(device, to), MessageKinds.All, null, switched));
+                }
+            }
+        }
+        var graph = new MidiGraph(links, edges);
+        foreach (var device in names.Devices)
+        {
+            graph.AddSettings(device);
+        }
+        return graph;
+    }
+
+    private void AddSettings(DeviceSymbol device)
+    {
+        foreach (var filter in device.Filters)
+        {
+            if (In(device, filter.Port) is >= 0 and var node)
+            {
+                _drops[node] |= filter.Drops;
+                _drops[node + 1] |= filter.Drops;
+            }
+        }
+        foreach (var map in device.Maps)
+        {
+            if (In(device, map.Port) is >= 0 and var node)
+            {
+                var at = map.Port.IsOutput ? node + 1 : node;
+                if (!_maps.TryGetValue(at, out var list))
+                {
+                    _maps[at] = list = [];
+                }
+                list.Add(map);
+            }
+        }
+    }
+
+    /// <summary>The channels on which a message goes on from a port; unmapped ones stay.</summary>
+    public IEnumerable<int> Mapped(int node, int channel)
+    {
+        var targets = MapsAt(node).Where(m => m.From == channel).SelectMany(m => m.To).Distinct().ToList();
+        return targets.Count == 0 ? [channel] : targets;
+    }
+
+    /// <summary>A pulse is clock and nothing else; DIN sync has a wire for clock and one that says run.</summary>
+    private static MessageKinds CarriedBy(SignalKind kind) => kind switch
+    {
+        SignalKind.Midi or SignalKind.Usb => MessageKinds.All,
+        SignalKind.Pulse => MessageKinds.Clock,
+        SignalKind.DinSync => MessageKinds.Clock | MessageKinds.Start | MessageKinds.Stop,
+        _ => MessageKinds.None,
+    };
+
+    private static bool CarriesMessages(PortSymbol port) => port.Signal is { } signal && CarriedBy(signal.Kind) != MessageKinds.None;
+
+    private (MidiEdge[] Edges, int[] First) Sorted(List<MidiEdge> edges, Func<MidiEdge, int> key)
+    {
+        var first = new int[NodeCount + 1];
+        foreach (var edge in edges)
+        {
+            first[key(edge) + 1]++;
+        }
+        for (var i = 0; i < NodeCount; i++)
+        {
+            first[i + 1] += first[i];
+        }
+        var sorted = new MidiEdge[edges.Count];
+        var next = (int[])first.Clone();
+        foreach (var edge in edges)
+        {
+            sorted[next[key(edge)]++] = edge;
+        }
+        return (sorted, first);
+    }
+}

@@ -1,0 +1,65 @@
+using RigLang.Symbols;
+using RigLang.Trade;
+
+namespace RigLang.Flow;
+
+/// <summary>
+/// Something that starts messages: a track with its notes, or the clock section of a device. <see cref="Starts"/> are the output
+/// nodes it sends from, with the kinds that leave there.
+/// </summary>
+/// <param name="Track">Null for a clock section.</param>
+/// <param name="Channel">0 when it is not known, or when its messages have none.</param>
+public sealed record MidiSource(int Index, DeviceSymbol Device, TrackSymbol? Track, int Channel, IReadOnlyList<(int Node, MessageKinds Kinds)> Starts)
+{
+    public string Text => Track is null ? Device.Name : $"{Device.Name}.{Track.Name}";
+
+    public MessageKinds Kinds => Starts.Aggregate(MessageKinds.None, (all, s) => all | s.Kinds);
+
+    /// <summary>Every source of a rig, devices in order, each one's tracks before its clock section.</summary>
+    public static List<MidiSource> Of(RigNames names, ChannelTable channels)
+    {
+        var sources = new List<MidiSource>();
+        foreach (var device in names.Devices)
+        {
+            if (device.Gear is not { } gear)
+            {
+                continue;
+            }
+            foreach (var track in gear.Tracks.Values)
+            {
+                var channel = channels.Of(device, track);
+                if (!channel.IsOff)
+                {
+                    Add(device, track, channel.Number ?? 0, track.Sends.Select(p => (MidiGraph.Out(device, p), MessageKinds.Channel)));
+                }
+            }
+            if (SectionStarts(device, gear) is { Count: > 0 } starts)
+            {
+                Add(device, null, 0, starts);
+            }
+        }
+        return sources;
+
+        void Add(DeviceSymbol device, TrackSymbol? track, int channel, IEnumerable<(int Node, MessageKinds Kinds)> starts) =>
+            sources.Add(new MidiSource(sources.Count, device, track, channel, [.. starts.Where(s => s.Node >= 0)]));
+    }
+
+    private static List<(int, MessageKinds)> SectionStarts(DeviceSymbol device, GearSymbol gear)
+    {
+        const MessageKinds Transport = MessageKinds.Transport | MessageKinds.SongPosition;
+        const MessageKinds System = MessageKinds.SystemExclusive | MessageKinds.ActiveSensing;
+        var starts = new Dictionary<PortSymbol, MessageKinds>();
+        Put(gear.ClockSends, MessageKinds.Clock);
+        Put(gear.TransportSends.Count > 0 ? gear.TransportSends : gear.ClockSends, Transport);
+        Put(gear.Tracks.Values.SelectMany(t => t.Sends), System);
+        return [.. starts.Select(s => (MidiGraph.Out(device, s.Key), s.Value))];
+
+        void Put(IEnumerable<PortSymbol> ports, MessageKinds kinds)
+        {
+            foreach (var port in ports)
+            {
+                starts[port] = starts.GetValueOrDefault(port) | kinds;
+            }
+        }
+    }
+}

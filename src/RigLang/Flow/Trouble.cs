@@ -7,16 +7,17 @@ namespace RigLang.Flow;
 public static class Trouble
 {
     /// <summary>
-    /// Devices at the ends of a connection on a line that an error is told of, those named in lines that could not be read, and all
+    /// Devices at the ends of a connection that joins nothing or stands on a line that an error is told of, those named in lines that could not be read, and all
     /// that hangs behind them by passive boxes.
     /// </summary>
     public static HashSet<DeviceSymbol> TroubledDevices(this Rig rig, IEnumerable<Location> errors)
     {
         var lines = errors.Select(at => (at.Source, at.Source.PositionOf(at.Span.Start).Line)).ToHashSet();
         var troubled = rig.Names.Devices.Where(d => rig.Names.NamesInBrokenLines.Contains(d.Name)).ToHashSet();
-        foreach (var connection in rig.Names.Connections)
+        foreach (var hookup in rig.Wiring.Hookups)
         {
-            if (lines.Contains((connection.At.Source, connection.At.Source.PositionOf(connection.At.Span.Start).Line)))
+            var connection = hookup.Connection;
+            if (!hookup.IsSound || lines.Contains((connection.At.Source, connection.At.Source.PositionOf(connection.At.Span.Start).Line)))
             {
                 troubled.UnionWith(connection.From.Concat(connection.To).Select(e => e.Device));
             }

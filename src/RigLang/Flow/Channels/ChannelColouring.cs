@@ -38,7 +38,7 @@ internal sealed class Effort(long left)
 internal sealed class ChannelColouring
 {
     /// <summary>The effort after which one question is given up.</summary>
-    internal const long Limit = 4_000_000;
+    internal const long Limit = 16_000_000;
 
     private readonly int[] _groupOf;
     private readonly ushort[] _allowed;
@@ -50,7 +50,9 @@ internal sealed class ChannelColouring
     private readonly int[] _degree;
     private readonly int[] _mark;
     private readonly int[] _failures;
+    private readonly bool[] _hasLost;
     private readonly Effort _effort;
+    private readonly long _size;
     private int _lastMark;
     private long _left;
 
@@ -92,11 +94,13 @@ internal sealed class ChannelColouring
         _degree = new int[count];
         _mark = new int[count];
         _failures = new int[count];
+        _hasLost = new bool[count];
         _neighbours = new int[count][];
         for (var group = 0; group < count; group++)
         {
             _lastMark++;
             _neighbours[group] = [.. neighbours[group].Where(other => Mark(other))];
+            _size += 1 + _neighbours[group].Length;
         }
     }
 
@@ -152,6 +156,7 @@ internal sealed class ChannelColouring
                 }
             }
         }
+        if (_effort.IsSpent) Console.WriteLine("SPENT"); Console.WriteLine($"Full {Full} left {_effort.Left}");
         return Answer.Yes;
     }
 
@@ -160,7 +165,7 @@ internal sealed class ChannelColouring
     /// have others where need be. What is near the group mostly settles the question: it may be unsolvable by itself, or be
     /// solvable while everybody else stays.
     /// </summary>
-    private bool CanLower(int group, ushort channel)
+    public static int Full; private bool CanLower(int group, ushort channel)
     {
         var near = Near(group);
         if (near.Count < GroupCount - group)
@@ -173,7 +178,7 @@ internal sealed class ChannelColouring
             {
                 return true;
             }
-            near = [.. Enumerable.Range(group, GroupCount - group)];
+            Full++; near = [.. Enumerable.Range(group, GroupCount - group)];
         }
         return TryLower(group, channel, near, asIfAlone: false) == Answer.Yes;
     }
@@ -262,7 +267,7 @@ internal sealed class ChannelColouring
     /// <summary>Settles the groups that the start opens; starts over when it takes long, with twice the patience.</summary>
     private Answer Search(long limit, Func<int[]> start)
     {
-        for (var patience = limit / 64; limit > 0 && !_effort.IsSpent; patience *= 2)
+        for (var patience = Math.Max(limit / 64, 16 * _size); limit > 0 && !_effort.IsSpent; patience *= 2)
         {
             var given = Math.Min(Math.Min(patience, limit), _effort.Left);
             _left = given;
@@ -349,6 +354,7 @@ internal sealed class ChannelColouring
                     return false;
                 }
                 _open[other] &= (ushort)~_open[group];
+                _hasLost[other] = true;
                 if (BitOperations.IsPow2(_open[other]))
                 {
                     single.Push(other);
@@ -427,7 +433,7 @@ internal sealed class ChannelColouring
             case Pruning.Some:
                 return Settle(part, isWhole: false);
         }
-        var pivot = Pivot(part);
+        var pivot = part.MinBy(group => ((double)BitOperations.PopCount(_open[group]) / (1 + _failures[group]), -_degree[group], group));
         var before = Array.ConvertAll(part, group => _open[group]);
         var answer = Answer.No;
         foreach (var channel in ChannelsWorthTrying(part, pivot))
@@ -445,21 +451,11 @@ internal sealed class ChannelColouring
             {
                 _open[part[i]] = before[i];
                 _state[part[i]] = State.Open;
+                _hasLost[part[i]] = false;
             }
         }
         return answer;
     }
-
-    private int Pivot(int[] part) => Mode switch {
-      0 => part.MinBy(group => ((double)BitOperations.PopCount(_open[group]) / (1 + _failures[group]), -_degree[group], group)),
-      1 => part.MinBy(group => (-(BitOperations.PopCount(_allowed[group])-BitOperations.PopCount(_open[group])), -_failures[group], BitOperations.PopCount(_open[group]), -_degree[group], group)),
-      2 => part.MinBy(group => (BitOperations.PopCount(_open[group]) - _failures[group], -_degree[group], group)),
-      3 => part.MinBy(group => ((double)BitOperations.PopCount(_open[group]) / (_degree[group] + _failures[group]), group)),
-      4 => part.MinBy(group => ((double)BitOperations.PopCount(_open[group]) / BitOperations.PopCount(_allowed[group]), group)),
-      5 => part.MinBy(group => ((double)BitOperations.PopCount(_open[group]) / BitOperations.PopCount(_allowed[group]) / (1+_failures[group]), group)),
-      _ => part[0],
-    };
-    public static int Mode = int.Parse(Environment.GetEnvironmentVariable("PMODE") ?? "0");
 
     /// <summary>
     /// The pivot's channels, those that fewest neighbours could have first; of channels that every group of the part has either
@@ -497,7 +493,7 @@ internal sealed class ChannelColouring
     /// <summary>
     /// Grows cliques (groups that all stand apart from one another) from the groups of a part, and takes from each clique's
     /// members the channels with which the clique could not have a channel each. Finding every clique is as hard as the puzzle,
-    /// so these are what greed finds: from every group when the whole is looked at, later on until every group is in one.
+    /// so these are what greed finds: from every group when the whole is looked at, later on from those that lost a channel.
     /// </summary>
     private Pruning PruneCliques(int[] part, bool isWhole)
     {
@@ -505,8 +501,9 @@ internal sealed class ChannelColouring
         var isCovered = new HashSet<int>();
         foreach (var group in part)
         {
-            if (isWhole || !isCovered.Contains(group))
+            if (isWhole || (_hasLost[group] && !isCovered.Contains(group)))
             {
+                _hasLost[group] = false;
                 var clique = CliqueFrom(group);
                 switch (clique.Count > MidiStatus.Channels ? Pruning.Impossible : Prune(clique))
                 {
@@ -591,8 +588,12 @@ internal sealed class ChannelColouring
                 var channel = BitOperations.TrailingZeroCount(open);
                 kept |= (reach[channel] & (unowned | (1 << own))) != 0 ? 1 << channel : 0;
             }
-            pruning = kept != _open[owner[own]] ? Pruning.Some : pruning;
-            _open[owner[own]] = (ushort)kept;
+            if (kept != _open[owner[own]])
+            {
+                pruning = Pruning.Some;
+                _open[owner[own]] = (ushort)kept;
+                _hasLost[owner[own]] = true;
+            }
         }
         return pruning;
 

@@ -18,7 +18,7 @@ internal sealed class SmallestConflict
     internal const int Rounds = 200;
 
     /// <summary>The effort after which a conflict is told as it is.</summary>
-    internal const long Limit = 16_000_000;
+    internal const long Limit = 48_000_000;
 
     private const int HitLimit = 200_000;
 

@@ -119,7 +119,7 @@ public class CrowdedPorts
         var watch = Stopwatch.StartNew();
         var solution = puzzle.Solve();
         TestContext.Current.TestOutputHelper?.WriteLine(
-            $"{watch.ElapsedMilliseconds} ms; {solution.Conflicts.Count} conflicts, {solution.Undecided.Count} undecided");
+            $"{watch.ElapsedMilliseconds} ms; {solution.Conflicts.Count} conflicts, {solution.Undecided.Count} undecided; smallest {solution.Conflict?.Voices.Count}, {solution.Conflict?.Proof}");
         Assert.InRange(watch.ElapsedMilliseconds, 0, milliseconds);
         return solution;
     }

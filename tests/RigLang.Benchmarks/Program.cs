@@ -4,6 +4,7 @@ using RigLang.Benchmarks;
 // Measures the compiler; exit 0 when every aim is met, 1 when one is missed, 2 for wrong arguments.
 //   (no arguments)                       lexer, parser and check on rigs of 100 to 100,000 lines
 //   --quick                              the same, a quarter of the time, less steady; --upto LINES leaves the larger rigs out
+//   --flow [--quick]                     the message flow alone, over 10,000 MIDI links and 20,000
 //   --process RIG FILE --empty PROGRAM   a whole `rig check FILE` beside an empty program; --runs N
 //   --write LINES                        prints the generated rig of that many lines
 switch (args)
@@ -12,6 +13,8 @@ switch (args)
         return Stages(isQuick: args.Length == 1, largest: 100_000);
     case ["--quick", "--upto", var lines] when int.TryParse(lines, NumberStyles.None, CultureInfo.InvariantCulture, out var most) && most >= 1_000:
         return Stages(isQuick: true, most);
+    case ["--flow"] or ["--flow", "--quick"]:
+        return FlowBenchmark.Run(Console.Out, isQuick: args.Length == 2) ? 0 : 1;
     case ["--write", var lines] when int.TryParse(lines, NumberStyles.None, CultureInfo.InvariantCulture, out var count):
         Console.Out.Write(RigGenerator.Rig(count));
         return 0;
@@ -31,7 +34,7 @@ switch (args)
             return 2;
         }
     default:
-        Console.Error.WriteLine("Use it without arguments, with --quick [--upto LINES], with --write LINES, or with --process RIG FILE --empty PROGRAM [--runs N].");
+        Console.Error.WriteLine("Use it without arguments, with --quick [--upto LINES], with --flow [--quick], with --write LINES, or with --process RIG FILE --empty PROGRAM [--runs N].");
         return 2;
 }
 

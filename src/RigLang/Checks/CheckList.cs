@@ -64,12 +64,14 @@ public static class CheckList
         new PartHearsNobody(),
         new SharedChannel(),
         new FixedChannelOverlap(),
+        new ChannelsExhausted(),
         new DoublePath(),
         new FeedbackLoop(),
         new CannotMerge(),
         new SettingUnwired(),
         new IdleFilter(),
         new LongThruChain(),
+        new MidiOverload(),
 
         // Clock and transport
         new ClockDropped(),

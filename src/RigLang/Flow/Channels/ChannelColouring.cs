@@ -14,7 +14,7 @@ internal enum Answer
 }
 
 /// <summary>
-/// How much may still be spent on a search, in groups and pairs looked at (some ten million a second). Counted, not timed, so
+/// How much may still be spent on a search, in groups and pairs looked at (some ten million in a quarter of a second). Counted, not timed, so
 /// that the same rig has the same answer on every machine.
 /// </summary>
 internal sealed class Effort(long left)
@@ -156,7 +156,6 @@ internal sealed class ChannelColouring
                 }
             }
         }
-        if (_effort.IsSpent) Console.WriteLine("SPENT"); Console.WriteLine($"Full {Full} left {_effort.Left}");
         return Answer.Yes;
     }
 
@@ -165,7 +164,7 @@ internal sealed class ChannelColouring
     /// have others where need be. What is near the group mostly settles the question: it may be unsolvable by itself, or be
     /// solvable while everybody else stays.
     /// </summary>
-    public static int Full; private bool CanLower(int group, ushort channel)
+    private bool CanLower(int group, ushort channel)
     {
         var near = Near(group);
         if (near.Count < GroupCount - group)
@@ -178,18 +177,14 @@ internal sealed class ChannelColouring
             {
                 return true;
             }
-            Full++; near = [.. Enumerable.Range(group, GroupCount - group)];
+            near = [.. Enumerable.Range(group, GroupCount - group)];
         }
         return TryLower(group, channel, near, asIfAlone: false) == Answer.Yes;
     }
 
+    /// <summary>The group and those after it that are at most two neighbours away, in order.</summary>
     private List<int> Near(int group)
     {
-        const int Few = 40;
-        if (GroupCount - group <= Few)
-        {
-            return [.. Enumerable.Range(group, GroupCount - group)];
-        }
         _lastMark++;
         Mark(group);
         var near = new List<int> { group };

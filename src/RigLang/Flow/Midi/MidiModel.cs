@@ -22,11 +22,21 @@ public sealed class MidiModel
     public IReadOnlyList<Listener> Listeners { get; }
     public ClockFlow Clock { get; }
 
+    /// <summary>Parts and tracks on `auto` for which there is no channel.</summary>
+    public IReadOnlyList<AutoConflict> AutoConflicts { get; private init; } = [];
+
     public static MidiModel Of(RigNames names, RigWiring wiring, LinkTable links)
     {
         var graph = MidiGraph.Of(names, links);
         var channels = new ChannelTable();
+        List<AutoConflict> conflicts = [];
+        if (AutoChannels.IsWanted(names))
+        {
+            // Who could hear whom does not depend on the channels that are still open: follow without them, choose, follow again.
+            var open = MidiFlow.Of(graph, MidiSource.Of(names, channels));
+            conflicts = AutoChannels.Choose(names, channels, open, Listener.Of(names, channels, wiring));
+        }
         var flow = MidiFlow.Of(graph, MidiSource.Of(names, channels));
-        return new MidiModel(graph, channels, flow, Listener.Of(names, channels, wiring), ClockFlow.Of(names, flow));
+        return new MidiModel(graph, channels, flow, Listener.Of(names, channels, wiring), ClockFlow.Of(names, flow)) { AutoConflicts = conflicts };
     }
 }

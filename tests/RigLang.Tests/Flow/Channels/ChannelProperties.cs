@@ -22,6 +22,18 @@ public class ChannelProperties
         iter: 3000);
 
     [Fact]
+    public void The_assignment_of_a_long_chain_is_the_lowest_too() => Chains.Sample(
+        puzzle =>
+        {
+            var solution = puzzle.Solve();
+            if (solution.IsSolved)
+            {
+                Assert.Equal(puzzle.ByTrial(), solution.Channels);
+            }
+        },
+        iter: 500);
+
+    [Fact]
     public void A_conflict_cannot_be_solved_and_can_without_any_one_of_its_voices() => Puzzle.Gen(most: 10).Sample(
         puzzle =>
         {
@@ -156,6 +168,16 @@ public class ChannelProperties
                     Assert.Equal(allowed.Length, solution.Channels.Count);
                 },
                 iter: 1000);
+
+    /// <summary>Sixty voices, each apart from some of the three before it, so that a change may travel far.</summary>
+    private static readonly Gen<Puzzle> Chains =
+        from allowed in Gen.Select(Gen.Int[1, 15], Gen.Int[1, 15], Gen.Int[1, 15], (a, b, c) => a | b | c).Array[60]
+        from isApart in Gen.Int[0, 9].Array[180]
+        select new Puzzle
+        {
+            Voices = [.. allowed.Select((set, i) => new ChannelVoice($"v{i}", (ushort)set))],
+            Apart = [.. isApart.Select((n, i) => (n, A: i / 3, B: i / 3 - 1 - i % 3)).Where(pair => pair is { n: > 2, B: >= 0 }).Select(pair => (pair.A, pair.B))],
+        };
 
     /// <summary>The solution in words without indices, sorted.</summary>
     private static List<string> Told(Puzzle puzzle)

@@ -43,7 +43,7 @@ public class ChannelsAgainstASolver
     }
 
     /// <summary>An assignment, the lexicographically lowest in the order of input if asked for; null when there is none.</summary>
-    /// <param name="isOnePort">Everybody is apart from everybody: told in one piece, since pair by pair it takes the solver ages.</param>
+    /// <param name="isOnePort">Everybody is apart from everybody: told in one piece, since it takes the solver ages pair by pair.</param>
     private static int[]? BySolver(Puzzle puzzle, bool isLowest = false, bool isOnePort = false)
     {
         var model = new CpModel();
@@ -53,7 +53,7 @@ public class ChannelsAgainstASolver
         {
             model.Add(channels[a] == channels[b]);
         }
-        foreach (var (a, b) in puzzle.Apart)
+        foreach (var (a, b) in isOnePort ? [] : puzzle.Apart)
         {
             if (a == b)
             {
@@ -74,8 +74,9 @@ public class ChannelsAgainstASolver
             // A channel is a digit to the base of 17, the first name the highest.
             model.Minimize(LinearExpr.WeightedSum(channels, channels.Select((_, i) => (long)Math.Pow(17, channels.Length - 1 - i))));
         }
-        // Without presolve: in this version presolve proves wrong optima (github.com/google/or-tools/issues/5293 and 5274).
-        var solver = new CpSolver { StringParameters = "num_workers:1,cp_model_presolve:false" };
+        // Without presolve, which proves wrong optima in this version (github.com/google/or-tools/issues/5293 and 5274); but it is
+        // presolve that sees at once how many voices one port can have.
+        var solver = new CpSolver { StringParameters = $"num_workers:1,cp_model_presolve:{(isOnePort ? "true" : "false")}" };
         return solver.Solve(model) switch
         {
             CpSolverStatus.Optimal => [.. channels.Select(channel => (int)solver.Value(channel))],

@@ -38,11 +38,12 @@ public sealed class Puzzle
 
     public Puzzle AllApart(params string[] names)
     {
-        for (var i = 0; i < names.Length; i++)
+        int[] voices = [.. names.Select(IndexOf)];
+        for (var i = 0; i < voices.Length; i++)
         {
             for (var j = 0; j < i; j++)
             {
-                Separate(names[j], names[i]);
+                Apart.Add((voices[j], voices[i]));
             }
         }
         return this;
@@ -123,7 +124,10 @@ public sealed class Puzzle
         from count in CsCheck.Gen.Int[1, most]
         from width in CsCheck.Gen.Int[1, channels]
         from allowed in CsCheck.Gen.Frequency(
-            (8, CsCheck.Gen.Int[1, (1 << width) - 1]), (4, CsCheck.Gen.Const((1 << width) - 1)), (1, CsCheck.Gen.Int[0, 0xFFFF])).Array[count]
+            (4, CsCheck.Gen.Int[1, (1 << width) - 1]),
+            (8, CsCheck.Gen.Select(CsCheck.Gen.Int[1, (1 << width) - 1], CsCheck.Gen.Int[1, (1 << width) - 1], (a, b) => a | b)),
+            (4, CsCheck.Gen.Const((1 << width) - 1)),
+            (1, CsCheck.Gen.Int[0, 0xFFFF])).Array[count]
         from gear in CsCheck.Gen.Int[0, (1 << channels) - 1].Array[count]
         from same in Pairs(count, count / 4)
         from apart in Pairs(count, count * (count + 1) / 3)

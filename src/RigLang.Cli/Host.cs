@@ -13,7 +13,8 @@ internal sealed class Host
     public Host(Stream output, Func<Stream> error)
     {
         Output = output;
-        Out = new StreamWriter(output, Utf8, bufferSize: 16 * 1024) { NewLine = "\n" };
+        // A check of a sound rig fits in; a larger buffer would take longer to be got than it saves.
+        Out = new StreamWriter(output, Utf8, bufferSize: 2 * 1024) { NewLine = "\n" };
         _error = new(() => new StreamWriter(error(), Utf8) { NewLine = "\n", AutoFlush = true });
     }
 

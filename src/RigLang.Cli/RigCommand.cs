@@ -88,6 +88,8 @@ internal static class RigCommand
             CheckCommand.Define(host),
             ExplainCommand.Define(host),
             FormatCommand.Define(host),
+            TraceCommand.Define(host),
+            ChannelsCommand.Define(host),
             NewCommand.Define(host),
         };
         root.Directives.Clear();

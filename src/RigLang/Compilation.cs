@@ -39,7 +39,7 @@ public sealed class Compilation
         var findings = CheckList.Run(rig);
         return new Compilation
         {
-            Files = [.. names.Files.Select(f => f.Tree.Source)],
+            Files = [.. names.Files.Select(f => f.Source)],
             Rig = rig,
             Findings = findings,
             ChosenLeads = RigFacts.ChosenLeadsOf(rig),

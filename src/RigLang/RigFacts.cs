@@ -46,12 +46,18 @@ internal static class RigFacts
         void AddLinks(string one, string many, params SignalKind[] kinds) => Add(rig.Links.Links.Count(l => kinds.Contains(l.Kind) && !faulty.Contains(l.Hookup.Connection.At)), one, many);
     }
 
-    public static ImmutableArray<ChosenLead> ChosenLeadsOf(Rig rig) =>
-    [
-        .. rig.Wiring.Hookups
-            .Where(h => h.IsLeadChosen && h.IsSound)
-            .Select(h => new ChosenLead(h.Connection.At, $"{Ends(h.Connection.From)} to {Ends(h.Connection.To)}", h.Leads[0].Name, h.Harness!.Copies[0])),
-    ];
+    public static ImmutableArray<ChosenLead> ChosenLeadsOf(Rig rig)
+    {
+        var chosen = ImmutableArray.CreateBuilder<ChosenLead>();
+        foreach (var hookup in rig.Wiring.Hookups)
+        {
+            if (hookup is { IsLeadChosen: true, IsSound: true, Connection: var connection })
+            {
+                chosen.Add(new ChosenLead(connection.At, $"{Ends(connection.From)} to {Ends(connection.To)}", hookup.Leads[0].Name, hookup.Harness!.Copies[0]));
+            }
+        }
+        return chosen.DrainToImmutable();
+    }
 
     private static string Ends(IEnumerable<Endpoint> ends) => string.Join(", ", ends.Select(e => e.Text).Distinct());
 

@@ -114,15 +114,18 @@ public static class CheckList
         var order = new Dictionary<Text.SourceText, int>(ReferenceEqualityComparer.Instance);
         foreach (var file in rig.Names.Files)
         {
-            order.TryAdd(file.Tree.Source, order.Count);
+            order.TryAdd(file.Source, order.Count);
         }
-        return
-        [
-            .. report.Findings
-                .OrderBy(f => order.GetValueOrDefault(f.Location.Source, int.MaxValue))
-                .ThenBy(f => f.Location.Span.Start)
-                .ThenBy(f => f.Location.Span.Length)
-                .ThenBy(f => f.Check.Name, StringComparer.Ordinal),
-        ];
+        return [.. report.Findings.Order(Comparer<Finding>.Create(ByPlace))];
+
+        int ByPlace(Finding a, Finding b)
+        {
+            var (x, y) = (a.Location, b.Location);
+            var byFile = order.GetValueOrDefault(x.Source, int.MaxValue).CompareTo(order.GetValueOrDefault(y.Source, int.MaxValue));
+            return byFile != 0 ? byFile
+                : x.Span.Start != y.Span.Start ? x.Span.Start.CompareTo(y.Span.Start)
+                : x.Span.Length != y.Span.Length ? x.Span.Length.CompareTo(y.Span.Length)
+                : string.CompareOrdinal(a.Check.Name, b.Check.Name);
+        }
     }
 }

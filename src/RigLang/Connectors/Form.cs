@@ -91,12 +91,14 @@ public static class Forms
                 ["phone 6.35 mm"] = [1, 2, 0, 0],
             },
         },
-    }.ToDictionary(form => form.Name);
+    }.ToDictionary(form => form.Name, StringComparer.Ordinal);
 
     /// <summary>Every form but the barrels, which come in any size.</summary>
     public static IEnumerable<Form> All => Fixed.Values;
 
-    public static Form? Find(string name) => Fixed.GetValueOrDefault(name);
+    public static Form? Find(ReadOnlySpan<char> name) => ByName.TryGetValue(name, out var form) ? form : null;
+
+    private static readonly Dictionary<string, Form>.AlternateLookup<ReadOnlySpan<char>> ByName = Fixed.GetAlternateLookup<ReadOnlySpan<char>>();
 
     /// <summary>A coaxial power connector: centre and outer. Source: IEC 60130-10 for the common sizes; JEITA RC-5320A.</summary>
     public static Form Barrel(double outerMillimetres, double innerMillimetres)

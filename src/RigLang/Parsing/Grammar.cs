@@ -71,12 +71,12 @@ internal static class Grammar
     private static Parser<Token, Statement> Rig => field ??= Map(
         (_, title) => (Statement)new RigStatement(title),
         Word(Keyword.Rig),
-        MaybeStruct(Kind(TokenKind.String, "the rig's name in quotes").Select(t => new Name(t))));
+        MaybeStruct(Quoted("the rig's name in quotes")));
 
     private static Parser<Token, Statement> Import => field ??= Map(
-        (_, path) => (Statement)new ImportStatement(new Name(path)),
+        (_, path) => (Statement)new ImportStatement(path),
         Word(Keyword.Import),
-        Kind(TokenKind.String, "a file in quotes, such as \"our-gear.rig\""));
+        Quoted("a file in quotes, such as \"our-gear.rig\""));
 
     private static Parser<Token, Statement> Gear => field ??= Map(
         (_, name) => (Statement)new GearStatement(name),
@@ -118,8 +118,8 @@ internal static class Grammar
         Map(
             (leads, colours, label) => (Leads: leads ?? [], Colours: colours, Label: label),
             MaybeClass(Word(Keyword.With).Then(LeadChain)),
-            ManyOf(Kind(TokenKind.Word, "a colour").Select(t => new Name(t))),
-            MaybeStruct(Kind(TokenKind.String, "a label in quotes").Select(t => new Name(t)))));
+            ManyOf(new OneToken<Name>(t => t.Kind == TokenKind.Word, t => new Name(t), "a colour")),
+            MaybeStruct(Quoted("a label in quotes"))));
 
     private static Parser<Token, IReadOnlyList<PathNode>> Ends(string what) => ListOf(Path(what));
 
@@ -140,7 +140,7 @@ internal static class Grammar
     private static Parser<Token, Statement> Expect => field ??= Map(
         (verb, what, _, from, _, to, qualifiers) =>
             (Statement)new ExpectStatement(verb.Keyword == Keyword.Must, verb.Span, what, from, to, qualifiers),
-        Word(Keyword.Must).Or(Word(Keyword.Never)),
+        Word(Keyword.Must, Keyword.Never),
         Kinds(Keyword.From),
         Word(Keyword.From),
         Path("where it comes from: a device or device.track"),
@@ -169,15 +169,15 @@ internal static class Grammar
 
     private static Parser<Token, Statement> Port => field ??= Map(
         (direction, names, _, signal, on) => (Statement)new PortLine(
-            direction.Keyword == Keyword.Out, names, signal, on.HasValue ? on.Value.Word : null, on.HasValue ? on.Value.Jack : []),
-        Word(Keyword.In).Or(Word(Keyword.Out)),
+            direction.Keyword == Keyword.Out, names, signal, on?.Word, on?.Jack ?? []),
+        Word(Keyword.In, Keyword.Out),
         Ranges,
         Colon,
         Description("a signal such as `midi` or `audio mono line`", Keyword.On),
-        Map(
-            (word, jack) => (Word: (Text.TextSpan?)word.Span, Jack: jack),
+        MaybeStruct(Map(
+            (word, jack) => (Word: word.Span, Jack: jack),
             Word(Keyword.On),
-            Description("a connector such as `din-5` or `ts 6.35 mm`")).Optional());
+            Description("a connector such as `din-5` or `ts 6.35 mm`"))));
 
     /// <summary>Words and measures; commas between them may be written where they help the eye.</summary>
     private static Parser<Token, IReadOnlyList<AttributeNode>> Description(string what, params Keyword[] stops) =>
@@ -206,8 +206,10 @@ internal static class Grammar
         Word(Keyword.To),
         Ranges);
 
-    private static Parser<Token, Statement> Maps => field ??=
-        Word(Keyword.Maps).Then(PlainWord("channels")).Select(_ => (Statement)new MapsLine());
+    private static Parser<Token, Statement> Maps => field ??= Map(
+        (_, _) => (Statement)new MapsLine(),
+        Word(Keyword.Maps),
+        PlainWord("channels"));
 
     private static Parser<Token, Statement> Part => field ??= Map(
         (_, names, _, receives, channel, sounds) => (Statement)new PartLine(names, receives, channel, sounds ?? []),
@@ -224,7 +226,7 @@ internal static class Grammar
             Pieces.Range,
             Choose((_, second, third) => second?.Keyword == Keyword.Sounds && third?.Keyword == Keyword.At ? NoComma : Comma));
 
-    private static readonly Parser<Token, Token> NoComma = Parser<Token>.Token(_ => false).Labelled("`,`");
+    private static readonly Parser<Token, Token> NoComma = new OneToken<Token>(_ => false, t => t, "`,`");
 
     private static Parser<Token, Statement> Track => field ??= Map(
         (_, names, _, sends, channel, plays) => (Statement)new TrackLine(names, sends, channel, plays ?? []),
@@ -243,15 +245,19 @@ internal static class Grammar
 
     private static Parser<Token, Statement> Clock => field ??= Map(
         (subject, verb, names) => (Statement)new ClockLine(subject.Keyword == Keyword.Transport, verb.Keyword == Keyword.Sends, names),
-        Word(Keyword.Clock).Or(Word(Keyword.Transport)),
-        Word(Keyword.Follows).Or(Word(Keyword.Sends)),
+        Word(Keyword.Clock, Keyword.Transport),
+        Word(Keyword.Follows, Keyword.Sends),
         Ranges);
 
-    private static Parser<Token, Statement> Filters => field ??=
-        Word(Keyword.Filters).Then(Kinds()).Select(kinds => (Statement)new FiltersLine(kinds));
+    private static Parser<Token, Statement> Filters => field ??= Map(
+        (_, kinds) => (Statement)new FiltersLine(kinds),
+        Word(Keyword.Filters),
+        Kinds());
 
-    private static Parser<Token, Statement> Battery => field ??=
-        Word(Keyword.Battery).Then(MaybeClass(Quantity("a running time such as 5 h"))).Select(q => (Statement)new BatteryLine(q));
+    private static Parser<Token, Statement> Battery => field ??= Map(
+        (_, time) => (Statement)new BatteryLine(time),
+        Word(Keyword.Battery),
+        MaybeClass(Quantity("a running time such as 5 h")));
 
     private static Parser<Token, Statement> NoGearLine => field ??= Nothing(
         "a line about the gear: `in`, `out`, `route`, `join`, `switch`, `part`, `track`, `clock`, `transport`, `filters`, `maps` or `battery`");
@@ -271,12 +277,15 @@ internal static class Grammar
 
     // Lines of a device block.
 
-    private static Parser<Token, Statement> OnBattery => field ??=
-        Word(Keyword.Runs).Then(Word(Keyword.On)).Then(Word(Keyword.Battery)).Select(_ => (Statement)new BatterySetting());
+    private static Parser<Token, Statement> OnBattery => field ??= Map(
+        (_, _, _) => (Statement)new BatterySetting(),
+        Word(Keyword.Runs),
+        Word(Keyword.On),
+        Word(Keyword.Battery));
 
     private static Parser<Token, Statement> ClockChoice => field ??= Map(
         (subject, source) => (Statement)new ClockSetting(subject.Keyword == Keyword.Transport, source),
-        Word(Keyword.Clock).Or(Word(Keyword.Transport)),
+        Word(Keyword.Clock, Keyword.Transport),
         Name("where the clock comes from: `internal` or a port"));
 
     private static Parser<Token, Statement> Setting => field ??= Ranges.Then(
@@ -292,15 +301,20 @@ internal static class Grammar
         (names, make) => make(names));
 
     private static Parser<Token, Func<IReadOnlyList<NameRange>, Statement>> ToChannel => field ??= Map(
-        (channel, layered) => Make(names => new ChannelSetting(names, channel, layered.HasValue)),
+        (channel, layered) => Make(names => new ChannelSetting(names, channel, layered is not null)),
         OnChannel,
-        Word(Keyword.Layered).Optional());
+        MaybeStruct(Word(Keyword.Layered)));
 
-    private static Parser<Token, Func<IReadOnlyList<NameRange>, Statement>> DropsKinds => field ??=
-        Word(Keyword.Drops).Then(Kinds()).Select(kinds => Make(names => new FilterSetting(names, false, kinds)));
+    private static Parser<Token, Func<IReadOnlyList<NameRange>, Statement>> DropsKinds => field ??= Map(
+        (_, kinds) => Make(names => new FilterSetting(names, false, kinds)),
+        Word(Keyword.Drops),
+        Kinds());
 
-    private static Parser<Token, Func<IReadOnlyList<NameRange>, Statement>> PassesOnly => field ??=
-        Word(Keyword.Passes).Then(Word(Keyword.Only)).Then(Kinds()).Select(kinds => Make(names => new FilterSetting(names, true, kinds)));
+    private static Parser<Token, Func<IReadOnlyList<NameRange>, Statement>> PassesOnly => field ??= Map(
+        (_, _, kinds) => Make(names => new FilterSetting(names, true, kinds)),
+        Word(Keyword.Passes),
+        Word(Keyword.Only),
+        Kinds());
 
     private static Parser<Token, Func<IReadOnlyList<NameRange>, Statement>> MapsChannel => field ??= Map(
         (_, from, _, to) => Make(names => new MapSetting(names, from, to)),
@@ -326,12 +340,14 @@ internal static class Grammar
 
     /// <summary>A word that is none of the keywords, in the one place where it is wanted.</summary>
     private static Parser<Token, Token> PlainWord(string word) =>
-        Parser<Token>.Token(t => t.Kind == TokenKind.Word && t.Text == word).Labelled($"`{word}`");
+        new OneToken<Token>(t => t.Kind == TokenKind.Word && t.Text == word, t => t, "`" + word + "`");
+
+    private static Parser<Token, Name> Quoted(string what) => new OneToken<Name>(t => t.Kind == TokenKind.String, t => new Name(t), what);
 
     private static Parser<Token, Statement> WholeLine(Parser<Token, Statement> line) =>
-        line.Before(Parser<Token>.End.Labelled("the end of the line"));
+        line.Before(new EndOfLine());
 
     /// <summary>Fails at the next token, asking for what the label says.</summary>
     private static Parser<Token, Statement> Nothing(string label) =>
-        Parser<Token>.Token(_ => false).Labelled(label).Select(_ => (Statement)new BrokenLine());
+        new OneToken<Statement>(_ => false, _ => new BrokenLine(), label);
 }

@@ -28,7 +28,7 @@ internal static class Pieces
         ManyOf(Dot.Then(NameOrNumber("a contact after the `.`"))));
 
     private static Parser<Token, Name> NameOrNumber(string what) =>
-        Parser<Token>.Token(t => t.IsName || t.Kind == TokenKind.Number).Labelled(what).Select(t => new Name(t));
+        new OneToken<Name>(t => t.IsName || t.Kind == TokenKind.Number, t => new Name(t), what);
 
     /// <summary><c>9 V</c>; <paramref name="what"/> is the example to give when it is missing.</summary>
     public static Parser<Token, QuantityNode> Quantity(string what) => Map(
@@ -38,7 +38,7 @@ internal static class Pieces
 
     public static readonly Parser<Token, ChannelNode> Channel = Map(
         (value, last) => new ChannelNode(value, last),
-        Parser<Token>.Token(t => t.Kind is TokenKind.Number or TokenKind.Word).Labelled("a channel from 1 to 16, `any`, `auto` or `off`"),
+        new OneToken<Token>(t => t.Kind is TokenKind.Number or TokenKind.Word, t => t, "a channel from 1 to 16, `any`, `auto` or `off`"),
         MaybeStruct(DotDot.Then(Number)));
 
     public static readonly Parser<Token, ChannelNode> OnChannel =
@@ -47,13 +47,21 @@ internal static class Pieces
     /// <summary>A measure (<c>9 V</c>, <c>9..12 V</c>, <c>5.5x2.1 mm</c>), its unit left out only for a bare count.</summary>
     private static Parser<Token, AttributeNode> Measure(params Keyword[] stops) => Map(
         (value, upTo, unit) => new AttributeNode(value, upTo, unit is { } u ? new Name(u) : null),
-        Parser<Token>.Token(t => t.Kind is TokenKind.Number or TokenKind.Size).Labelled("a number with its unit"),
+        new OneToken<Token>(IsFigure, t => t, Figure),
         MaybeStruct(DotDot.Then(Number)),
         MaybeStruct(WordOtherThan("a unit", stops)));
 
     /// <summary>One word or measure of a description that ends at one of the given words.</summary>
-    public static Parser<Token, AttributeNode> Attribute(string what, params Keyword[] stops) =>
-        Measure(stops).Or(WordOtherThan(what, stops).Select(word => new AttributeNode(word, null, null)));
+    public static Parser<Token, AttributeNode> Attribute(string what, params Keyword[] stops)
+    {
+        var measure = Measure(stops);
+        var word = new OneToken<AttributeNode>(IsWordOtherThan(stops), t => new AttributeNode(t, null, null), Figure, what);
+        return Choose((first, _) => first is { } token && IsFigure(token) ? measure : word);
+    }
+
+    private const string Figure = "a number with its unit";
+
+    private static bool IsFigure(Token token) => token.Kind is TokenKind.Number or TokenKind.Size;
 
     /// <summary>Message kinds: one or two words each, up to the end of the line or <paramref name="stops"/>.</summary>
     public static Parser<Token, IReadOnlyList<KindNode>> Kinds(params Keyword[] stops) => ListOf(

@@ -22,7 +22,7 @@ internal sealed class Repeat<T>(Parser<Token, T> item, Parser<Token, Token>? sep
             var start = state.Location;
             if (count > 0 && separator is not null)
             {
-                var unused = new PooledList<Expected<Token>>(state.Configuration.ArrayPoolProvider.GetArrayPool<Expected<Token>>());
+                var unused = Expectations.NewList();
                 var goesOn = separator.TryParse(ref state, ref unused, out _);
                 unused.Dispose();
                 if (!goesOn)
@@ -32,7 +32,7 @@ internal sealed class Repeat<T>(Parser<Token, T> item, Parser<Token, Token>? sep
                 }
             }
             var mustCome = (count == 0 && atLeastOne) || (count > 0 && separator is not null);
-            var wanted = new PooledList<Expected<Token>>(state.Configuration.ArrayPoolProvider.GetArrayPool<Expected<Token>>());
+            var wanted = Expectations.NewList();
             if (item.TryParse(ref state, ref wanted, out var value))
             {
                 wanted.Dispose();

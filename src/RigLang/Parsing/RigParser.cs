@@ -10,9 +10,11 @@ namespace RigLang.Parsing;
 /// </summary>
 public static class RigParser
 {
-    public static SyntaxTree Parse(SourceText source)
+    public static SyntaxTree Parse(SourceText source) => Parse(source, Lexer.Lex(source));
+
+    /// <summary>The statements that these tokens of the text make.</summary>
+    internal static SyntaxTree Parse(SourceText source, Token[] tokens)
     {
-        var tokens = Lexer.Lex(source);
         var outline = Outline.Of(source, tokens);
         var faults = outline.Faults.Select(f => new SyntaxFault(f.Span, [], null, f.Fault)).ToList();
         var statements = new List<Statement>(outline.Lines.Count);
@@ -71,7 +73,7 @@ public static class RigParser
             return new BrokenLine();
         }
         var line = LineTokens(tokens, range);
-        var result = grammar.Parse(line);
+        var result = grammar.Parse(line, Expectations.Configuration);
         var span = TextSpan.Between(line[0].Start, line[^1].End);
         if (result.Success)
         {

@@ -1,6 +1,5 @@
 using Pidgin;
 using RigLang.Syntax;
-using static Pidgin.Parser;
 
 namespace RigLang.Parsing;
 
@@ -8,11 +7,17 @@ namespace RigLang.Parsing;
 internal static class Tokens
 {
     public static Parser<Token, Token> Kind(TokenKind kind, string label) =>
-        Parser<Token>.Token(t => t.Kind == kind).Labelled(label);
+        new OneToken<Token>(t => t.Kind == kind, t => t, label);
 
     /// <summary>A keyword in its place. A quoted name is never a keyword.</summary>
     public static Parser<Token, Token> Word(Keyword keyword) =>
-        Parser<Token>.Token(t => t.Keyword == keyword).Labelled($"`{Keywords.Spelling(keyword)}`");
+        new OneToken<Token>(t => t.Keyword == keyword, t => t, Quoted(keyword));
+
+    /// <summary>One of two keywords.</summary>
+    public static Parser<Token, Token> Word(Keyword one, Keyword other) =>
+        new OneToken<Token>(t => t.Keyword == one || t.Keyword == other, t => t, Quoted(one), Quoted(other));
+
+    private static string Quoted(Keyword keyword) => "`" + Keywords.Spelling(keyword) + "`";
 
     public static readonly Parser<Token, Token> Colon = Kind(TokenKind.Colon, "`:`");
     public static readonly Parser<Token, Token> Comma = Kind(TokenKind.Comma, "`,`");
@@ -24,13 +29,16 @@ internal static class Tokens
     public static readonly Parser<Token, Token> Number = Kind(TokenKind.Number, "a number");
 
     public static Parser<Token, Name> Name(string what) =>
-        Parser<Token>.Token(t => t.IsName).Labelled(what).Select(t => new Name(t));
+        new OneToken<Name>(t => t.IsName, t => new Name(t), what);
 
     public static readonly Parser<Token, Name> AnyName = Name("a name");
 
     /// <summary>A name that is not the given word, for lists that end at that word.</summary>
     public static Parser<Token, Token> WordOtherThan(string what, params Keyword[] stops) =>
-        Parser<Token>.Token(t => t.IsName && (t.Keyword == Keyword.None || !stops.Contains(t.Keyword))).Labelled(what);
+        new OneToken<Token>(IsWordOtherThan(stops), t => t, what);
+
+    public static Func<Token, bool> IsWordOtherThan(Keyword[] stops) =>
+        t => t.IsName && (t.Keyword == Keyword.None || !stops.Contains(t.Keyword));
 
     /// <summary>One or more, with commas between.</summary>
     public static Parser<Token, IReadOnlyList<T>> ListOf<T>(Parser<Token, T> item) => new Repeat<T>(item, Comma, atLeastOne: true);
@@ -44,8 +52,8 @@ internal static class Tokens
         new Repeat<T>(item, separator, atLeastOne: true);
 
     public static Parser<Token, T?> MaybeClass<T>(Parser<Token, T> item)
-        where T : class => item.Optional().Select(m => m.HasValue ? m.Value : null);
+        where T : class => new Optional<T, T>(item, value => value);
 
     public static Parser<Token, T?> MaybeStruct<T>(Parser<Token, T> item)
-        where T : struct => item.Optional().Select(m => m.HasValue ? (T?)m.Value : null);
+        where T : struct => new Optional<T, T?>(item, value => value);
 }

@@ -45,11 +45,11 @@ public sealed class Binder
 
     private void EachStatement(Action<Statement> action)
     {
-        foreach (var file in _names.Files)
+        foreach (var file in _names.Files.Where(f => f.Library is null))
         {
             _tree = file.Tree;
-            _reading = new Reading(file.Tree.Source, _names.Faults);
-            foreach (var statement in file.Tree.Statements)
+            _reading = new Reading(file.Source, _names.Faults);
+            foreach (var statement in file.Statements)
             {
                 action(statement);
             }
@@ -58,24 +58,60 @@ public sealed class Binder
 
     private void DeclareGearAndLeads(FileSymbols file)
     {
+        if (file.Library is { } library)
+        {
+            DeclareLibrary(library);
+            return;
+        }
         foreach (var gear in file.Gear)
         {
-            Declare(_names.Gear, gear.Name, gear, "gear", gear.At, _names.Gear.GetValueOrDefault(gear.Name)?.At);
+            Declare(_names.Gear, gear.Name, gear, "gear", gear.At, GearAt(gear.Name));
         }
         foreach (var lead in file.Leads)
         {
-            Declare(_names.Leads, lead.Name, lead, "lead", lead.At, _names.Leads.GetValueOrDefault(lead.Name)?.At);
+            Declare(_names.Leads, lead.Name, lead, "lead", lead.At, LeadAt(lead.Name));
         }
+    }
+
+    /// <summary>Its gear and leads are looked up when they are named; here only those count whose names are taken.</summary>
+    private void DeclareLibrary(LibraryFile library)
+    {
+        foreach (var name in library.GearNames)
+        {
+            NoteIfTaken("gear", name, library.GearAt(name)!.Value, GearAt(name));
+        }
+        foreach (var name in library.LeadNames)
+        {
+            NoteIfTaken("lead", name, library.LeadAt(name)!.Value, LeadAt(name));
+        }
+        _names.Library.Add(library);
+    }
+
+    /// <summary>Where the first gear of that name is declared so far.</summary>
+    private Location? GearAt(string name) => _names.Gear.GetValueOrDefault(name)?.At
+        ?? _names.Library.Select(file => file.GearAt(name)).FirstOrDefault(at => at is not null);
+
+    /// <summary>Where the first lead of that name is declared so far.</summary>
+    private Location? LeadAt(string name) => _names.Leads.GetValueOrDefault(name)?.At
+        ?? _names.Library.Select(file => file.LeadAt(name)).FirstOrDefault(at => at is not null);
+
+    private bool NoteIfTaken(string kind, string name, Location at, Location? first)
+    {
+        if (first is { } taken)
+        {
+            _names.Faults.Add(new DuplicateName(at, kind, name, taken));
+        }
+        return first is not null;
     }
 
     private bool Declare<T>(Dictionary<string, T> table, string name, T symbol, string kind, Location at, Location? first)
     {
-        if (table.TryAdd(name, symbol))
+        if (NoteIfTaken(kind, name, at, first))
         {
-            return true;
+            return false;
         }
-        _names.Faults.Add(new DuplicateName(at, kind, name, first!.Value));
-        return false;
+        table.Add(name, symbol);
+        return true;
     }
 
     private void DeclareDevice(Statement statement)
@@ -92,9 +128,9 @@ public sealed class Binder
         _names.Devices.Add(symbol);
         symbol.FirstJack = _names.JackCount;
         symbol.FirstContact = _names.ContactCount;
-        if (!_names.Gear.TryGetValue(device.Gear.Text, out var gear))
+        if (_names.FindGear(device.Gear.Text) is not { } gear)
         {
-            NoteUnknown(device.Gear, "gear", _names.Gear.Keys);
+            NoteUnknown(device.Gear, "gear", _names.GearNames);
             return;
         }
         symbol.Gear = gear;
@@ -415,9 +451,9 @@ public sealed class Binder
         foreach (var use in statement.Leads)
         {
             LeadSymbol? lead = null;
-            if (use.Lead is { } name && !_names.Leads.TryGetValue(name.Text, out lead))
+            if (use.Lead is { } name && (lead = _names.FindLead(name.Text)) is null)
             {
-                NoteUnknown(name, "lead", _names.Leads.Keys);
+                NoteUnknown(name, "lead", _names.LeadNames);
                 connection.IsIncomplete = true;
             }
             connection.IsIncomplete |= lead is { IsIncomplete: true };
@@ -482,9 +518,9 @@ public sealed class Binder
             var count = _reading.Whole(line.Count, "a number of leads", 0, 10_000);
             var length = _reading.Length(line.Length);
             NoteColours(line.Colours);
-            if (!_names.Leads.TryGetValue(line.Lead.Text, out var lead))
+            if (_names.FindLead(line.Lead.Text) is not { } lead)
             {
-                NoteUnknown(line.Lead, "lead", _names.Leads.Keys);
+                NoteUnknown(line.Lead, "lead", _names.LeadNames);
             }
             else if (count is { } c)
             {
@@ -613,7 +649,7 @@ public sealed class Binder
         var names = new HashSet<string>(StringComparer.Ordinal);
         foreach (var file in _names.Files)
         {
-            foreach (var broken in file.Tree.Statements.OfType<BrokenLine>())
+            foreach (var broken in file.Statements.OfType<BrokenLine>())
             {
                 var words = file.Tree.TokensIn(broken.Span);
                 if (words.Length > 1 && words[0].Keyword is Keyword.Gear or Keyword.Lead or Keyword.Device && words[1].IsName)

@@ -7,28 +7,44 @@ using RigLang.Trade;
 namespace RigLang.Symbols;
 
 /// <summary>
-/// What one file declares: its gear and leads, read. Depends on nothing but the file, so that a file that did not change
-/// (the shared library above all) is read once.
+/// What one file declares: its gear and leads. Depends on nothing but the file, so that a file that did not change is read once.
+/// A player's file is read as a whole; a file of the library one declaration at a time, when a rig names it.
 /// </summary>
 public sealed class FileSymbols
 {
-    private FileSymbols(SyntaxTree tree) => Tree = tree;
+    private FileSymbols(SourceText source) => Source = source;
 
-    public SyntaxTree Tree { get; }
-    public List<GearSymbol> Gear { get; } = [];
-    public List<LeadSymbol> Leads { get; } = [];
+    public SourceText Source { get; }
+
+    /// <summary>The whole file as written; of a library file it is made when somebody asks.</summary>
+    public SyntaxTree Tree => field ??= RigParser.Parse(Source);
+
+    /// <summary>The statements to look names up in. A library file has none: it declares gear and leads, and imports nothing.</summary>
+    public IReadOnlyList<Statement> Statements => Library is null ? Tree.Statements : [];
+
+    /// <summary>All gear of the file, in its order.</summary>
+    public List<GearSymbol> Gear => field ??= Library?.AllGear() ?? [];
+
+    /// <summary>All leads of the file, in its order.</summary>
+    public List<LeadSymbol> Leads => field ??= Library?.AllLeads() ?? [];
+
     public List<Fault> Faults { get; } = [];
+
+    /// <summary>What the file declares when it is one of the library; null for a player's file.</summary>
+    public LibraryFile? Library { get; private init; }
+
+    /// <summary>A file of the library, whose declarations are read when they are named.</summary>
+    public static FileSymbols OfLibrary(SourceText source) => new(source) { Library = new LibraryFile(source) };
 
     public static FileSymbols Read(SourceText source)
     {
-        var tree = RigParser.Parse(source);
-        var symbols = new FileSymbols(tree);
+        var symbols = new FileSymbols(source);
         var reading = new Reading(source, symbols.Faults);
-        foreach (var fault in tree.Faults)
+        foreach (var fault in symbols.Tree.Faults)
         {
             reading.Note(new BadSyntax(reading.At(fault.Span), fault));
         }
-        foreach (var statement in tree.Statements)
+        foreach (var statement in symbols.Statements)
         {
             switch (statement)
             {
@@ -96,7 +112,7 @@ internal static class GearReader
             // A line that declares five jacks is read once, so that its mistakes are told once.
             signal = isFirst ? PortReader.ReadSignal(line, reading) : signal;
             port.Signal = signal;
-            PortReader.ReadJacks(line, port, isFirst ? reading : new Reading(reading.Source, []));
+            PortReader.ReadJacks(line, port, isFirst ? reading : reading.Silent);
             gear.Ports.Add(port);
             if (isFirst && reading.FaultCount == before)
             {

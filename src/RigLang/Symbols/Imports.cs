@@ -21,7 +21,7 @@ internal static class Imports
         while (chain.Count > 0)
         {
             var (file, path, next, seen) = chain[^1];
-            var imports = file.Tree.Statements;
+            var imports = file.Statements;
             while (next < imports.Count && imports[next] is not ImportStatement)
             {
                 next++;
@@ -33,7 +33,7 @@ internal static class Imports
             }
             chain[^1] = (file, path, next + 1, seen);
             var import = (ImportStatement)imports[next];
-            var at = new Location(file.Tree.Source, import.Path.Span);
+            var at = new Location(file.Source, import.Path.Span);
             var target = Resolve(path, import.Path.Text);
             if (target is null)
             {

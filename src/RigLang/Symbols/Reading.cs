@@ -34,6 +34,9 @@ internal sealed class Reading(SourceText source, List<Fault> faults)
 
     public void Note(Fault fault) => faults.Add(fault);
 
+    /// <summary>Reads the same text and keeps what it notes to itself, for what has been told once.</summary>
+    public Reading Silent => field ??= new Reading(Source, []);
+
     /// <summary>The names of a list, ranges written out. A range that is none is noted and left out.</summary>
     public Name[] Expand(IReadOnlyList<NameRange> names)
     {
@@ -185,7 +188,7 @@ internal sealed class Reading(SourceText source, List<Fault> faults)
     /// A connector out of a description: <c>trs 3.5 mm</c>, <c>usb-b mini</c>, <c>barrel 5.5x2.1 mm</c>. The words it does not use
     /// are handed back. Null when there is none, which is noted.
     /// </summary>
-    public Form? Connector(IReadOnlyList<AttributeNode> words, out List<AttributeNode> rest)
+    public Form? Connector(IReadOnlyList<AttributeNode> words, out IReadOnlyList<AttributeNode> rest)
     {
         rest = [];
         if (words.Count > 0 && _knownForms.GetAlternateLookup<ReadOnlySpan<char>>().TryGetValue(TextOf(words), out var form))
@@ -193,11 +196,13 @@ internal sealed class Reading(SourceText source, List<Fault> faults)
             return form;
         }
         form = null;
+        var others = new List<AttributeNode>();
+        rest = others;
         for (var i = 0; i < words.Count; i++)
         {
             if (form is not null || !words[i].IsWord)
             {
-                rest.Add(words[i]);
+                others.Add(words[i]);
                 continue;
             }
             var word = words[i].Value.Text!;
@@ -212,7 +217,7 @@ internal sealed class Reading(SourceText source, List<Fault> faults)
                 }
                 i++;
             }
-            else if (next is not null && Forms.Find($"{word} {Source.Slice(next.Value.Span)}{(next.Unit is { } u ? " " + u.Text : "")}") is { } two)
+            else if (next is not null && FormOf(word, next) is { } two)
             {
                 form = two;
                 i++;
@@ -223,7 +228,7 @@ internal sealed class Reading(SourceText source, List<Fault> faults)
             }
             else
             {
-                rest.Add(words[i]);
+                others.Add(words[i]);
             }
         }
         if (form is null)
@@ -231,11 +236,21 @@ internal sealed class Reading(SourceText source, List<Fault> faults)
             var span = words.Count == 0 ? default : words[0].Span.To(words[^1].Span);
             Note(new UnknownWord(At(span), Source.Slice(span), "a connector", KnownConnectors));
         }
-        else if (rest.Count == 0)
+        else if (others.Count == 0)
         {
             _knownForms[TextOf(words).ToString()] = form;
         }
         return form;
+    }
+
+    /// <summary>A connector of two words, or of a word and a size; most words that follow one another are none.</summary>
+    private Form? FormOf(string word, AttributeNode next)
+    {
+        Span<char> name = stackalloc char[32];
+        var value = Source.Content.AsSpan(next.Value.Start, next.Value.Length);
+        return next.Unit is { } unit
+            ? name.TryWrite($"{word} {value} {unit.Text}", out var length) ? Forms.Find(name[..length]) : null
+            : name.TryWrite($"{word} {value}", out length) ? Forms.Find(name[..length]) : null;
     }
 
     public static IReadOnlyList<string> KnownConnectors { get; } = [.. Forms.All.Select(f => f.Name), "barrel 5.5x2.1 mm"];

@@ -6,8 +6,15 @@ namespace RigLang.Symbols;
 public sealed class RigNames
 {
     public required IReadOnlyList<FileSymbols> Files { get; init; }
+
+    /// <summary>Gear by name: what the rig's own files declare, and of the library what the rig uses.</summary>
     public Dictionary<string, GearSymbol> Gear { get; } = new(StringComparer.Ordinal);
+
+    /// <summary>Leads by name: what the rig's own files declare, and of the library what the rig uses.</summary>
     public Dictionary<string, LeadSymbol> Leads { get; } = new(StringComparer.Ordinal);
+
+    /// <summary>The library's files that are imported, in the order first met.</summary>
+    public List<LibraryFile> Library { get; } = [];
     public List<DeviceSymbol> Devices { get; } = [];
     public Dictionary<string, DeviceSymbol> DevicesByName { get; } = new(StringComparer.Ordinal);
     public List<ConnectionSymbol> Connections { get; } = [];
@@ -30,4 +37,34 @@ public sealed class RigNames
 
     public int JackCount { get; set; }
     public int ContactCount { get; set; }
+
+    /// <summary>The gear of that name, the rig's own before the library's; null when nobody declares it.</summary>
+    public GearSymbol? FindGear(string name) => Find(Gear, name, static (file, name) => file.FindGear(name));
+
+    /// <inheritdoc cref="FindGear"/>
+    public LeadSymbol? FindLead(string name) => Find(Leads, name, static (file, name) => file.FindLead(name));
+
+    /// <summary>Every name that <see cref="FindGear"/> knows.</summary>
+    public IReadOnlyCollection<string> GearNames => [.. Gear.Keys.Union(Library.SelectMany(file => file.GearNames))];
+
+    /// <summary>Every name that <see cref="FindLead"/> knows.</summary>
+    public IReadOnlyCollection<string> LeadNames => [.. Leads.Keys.Union(Library.SelectMany(file => file.LeadNames))];
+
+    private T? Find<T>(Dictionary<string, T> known, string name, Func<LibraryFile, string, T?> findIn)
+        where T : class
+    {
+        if (known.TryGetValue(name, out var symbol))
+        {
+            return symbol;
+        }
+        foreach (var file in Library)
+        {
+            if (findIn(file, name) is { } found)
+            {
+                known.Add(name, found);
+                return found;
+            }
+        }
+        return null;
+    }
 }

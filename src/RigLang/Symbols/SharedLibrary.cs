@@ -1,4 +1,4 @@
-using System.Collections.Concurrent;
+using RigLang.Connectors;
 using RigLang.Text;
 
 namespace RigLang.Symbols;
@@ -6,30 +6,43 @@ namespace RigLang.Symbols;
 /// <summary>The gear and leads that ship inside the tool, written in the language: paths that start with <c>shared/</c>.</summary>
 public static class SharedLibrary
 {
-    private static readonly ConcurrentDictionary<string, FileSymbols?> Read = new(StringComparer.Ordinal);
+    private static readonly FileSymbols?[] Opened = new FileSymbols?[LibraryText.Files.Length];
 
     /// <summary>Paths of the library's files, sorted.</summary>
-    public static IReadOnlyList<string> Paths { get; } =
-        [.. typeof(SharedLibrary).Assembly.GetManifestResourceNames().Where(IsShared).Order(StringComparer.Ordinal)];
+    public static IReadOnlyList<string> Paths { get; } = [.. LibraryText.Files.Select(file => file.Path).Order(StringComparer.Ordinal)];
 
     public static bool IsShared(string path) => path.StartsWith("shared/", StringComparison.Ordinal);
 
-    /// <summary>A file of the library, read once in the life of the process; null when there is none of that name.</summary>
-    public static FileSymbols? Open(string path) => Read.GetOrAdd(path, static path =>
+    /// <summary>A file of the library, the same one for the life of the process; null when there is none of that name.</summary>
+    public static FileSymbols? Open(string path)
     {
-        using var stream = typeof(SharedLibrary).Assembly.GetManifestResourceStream(path);
-        if (stream is null)
+        for (var i = 0; i < LibraryText.Files.Length; i++)
         {
-            return null;
+            if (LibraryText.Files[i].Path == path)
+            {
+                return Opened[i] ?? OpenFirst(i);
+            }
         }
-        using var reader = new StreamReader(stream);
-        return FileSymbols.Read(new SourceText(path, reader.ReadToEnd()));
-    });
+        return null;
+    }
 
-    /// <summary>The leads that may be chosen when a connection names none.</summary>
-    public static IReadOnlyList<LeadSymbol> Leads => Open("shared/leads.rig")?.Leads ?? [];
+    /// <summary>Of two threads that open it at once, both get the file of the first.</summary>
+    private static FileSymbols OpenFirst(int index)
+    {
+        var (path, text) = LibraryText.Files[index];
+        var file = FileSymbols.OfLibrary(new SourceText(path, text));
+        return Interlocked.CompareExchange(ref Opened[index], file, null) ?? file;
+    }
+
+    /// <summary>All leads that may be chosen when a connection names none.</summary>
+    public static IReadOnlyList<LeadSymbol> Leads => LeadFile.Leads;
+
+    /// <summary>Those of the leads that have a plug of each of two sets.</summary>
+    public static IEnumerable<LeadSymbol> LeadsBetween(IReadOnlyList<Form> one, IReadOnlyList<Form> other) => LeadFile.Library!.LeadsBetween(one, other);
+
+    private static FileSymbols LeadFile => Open("shared/leads.rig")!;
 
     /// <summary>The library file that declares a gear or lead of this name, or null.</summary>
     public static string? FileDeclaring(string name) => Paths.FirstOrDefault(path =>
-        Open(path) is { } file && (file.Gear.Exists(g => g.Name == name) || file.Leads.Exists(l => l.Name == name)));
+        Open(path)?.Library is { } file && (file.GearAt(name) ?? file.LeadAt(name)) is not null);
 }

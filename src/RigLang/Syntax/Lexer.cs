@@ -11,14 +11,16 @@ namespace RigLang.Syntax;
 /// </summary>
 public static class Lexer
 {
-    public static Token[] Lex(SourceText source)
+    public static Token[] Lex(SourceText source) => Lex(source, new TextSpan(0, source.Length), new NameTable());
+
+    /// <summary>The tokens of whole lines of a text, in places of that text.</summary>
+    /// <param name="names">The names met so far, each one string; grows.</param>
+    internal static Token[] Lex(SourceText source, TextSpan part, NameTable names)
     {
         var text = source.Content;
-        var tokens = new TokenBuffer(text.Length / 4 + 16);
-        var names = new HashSet<string>(StringComparer.Ordinal);
-        var pool = names.GetAlternateLookup<ReadOnlySpan<char>>();
-        var at = 0;
-        while (at < text.Length)
+        var tokens = new TokenBuffer(part.Length / 4 + 16);
+        var at = part.Start;
+        while (at < part.End)
         {
             var start = at;
             var c = text[at];
@@ -92,7 +94,7 @@ public static class Lexer
                 end++;
             }
             var closed = end < text.Length && text[end] == '"';
-            var name = Intern(text.AsSpan(start + 1, end - start - 1));
+            var name = names.Find(text.AsSpan(start + 1, end - start - 1)).Text;
             at = closed ? end + 1 : end;
             tokens.Add(new Token(closed ? TokenKind.String : TokenKind.OpenString, Keyword.None, start, at - start, name));
         }
@@ -107,7 +109,7 @@ public static class Lexer
                 at = AfterDigits(text, at + 1);
                 kind = TokenKind.Size;
             }
-            tokens.Add(new Token(kind, Keyword.None, start, at - start, Intern(text.AsSpan(start, at - start))));
+            tokens.Add(new Token(kind, Keyword.None, start, at - start, names.Find(text.AsSpan(start, at - start)).Text));
         }
 
         void LexWordOrBad()
@@ -116,8 +118,8 @@ public static class Lexer
             at = AfterWord(text, at);
             if (at > start)
             {
-                var word = text.AsSpan(start, at - start);
-                tokens.Add(new Token(TokenKind.Word, Keywords.Find(word), start, at - start, Intern(word)));
+                var word = names.Find(text.AsSpan(start, at - start));
+                tokens.Add(new Token(TokenKind.Word, word.Keyword, start, at - start, word.Text));
                 return;
             }
             // One finding for a run of nonsense, not one a character.
@@ -130,16 +132,6 @@ public static class Lexer
                 at++;
             }
             tokens.Add(new Token(TokenKind.Bad, Keyword.None, start, at - start, null));
-        }
-
-        string Intern(ReadOnlySpan<char> name)
-        {
-            if (!pool.TryGetValue(name, out var known))
-            {
-                known = name.ToString();
-                names.Add(known);
-            }
-            return known;
         }
     }
 

@@ -29,8 +29,9 @@ public sealed class Harness
 
     private readonly IReadOnlyList<JackSymbol> _from;
     private readonly IReadOnlyList<JackSymbol> _to;
-    private readonly List<Contact[]> _pieces = [];
-    private readonly List<(Contact, Contact)> _joined = [];
+    private readonly List<Piece> _pieces = [];
+    private readonly List<(int, int)> _joined = [];
+    private int _contactCount;
     private int _leftOpen = -1;
 
     private Harness(IReadOnlyList<JackSymbol> from, IReadOnlyList<JackSymbol> to)
@@ -78,8 +79,8 @@ public sealed class Harness
 
     private void Build(IReadOnlyList<LeadSymbol> leads, int turned)
     {
-        var open = _from.Select((jack, seat) => JackEnd(jack, seat)).ToList();
-        var last = _to.Select((jack, i) => JackEnd(jack, _from.Count + i)).ToList();
+        var open = JackEnds(_from, 0);
+        var last = JackEnds(_to, _from.Count);
         if (IsNormalledPair(_from) && !IsPair(_to) && ExitCount(leads, turned, 2) == 2 && last.Count == 1)
         {
             open.RemoveAt(1);
@@ -132,13 +133,13 @@ public sealed class Harness
         var exits = new List<End>();
         for (var copy = 0; copy < count; copy++)
         {
-            var ends = lead.Ends.Select(e => NewEnd(e)).ToList();
+            var ends = lead.Ends.ConvertAll(NewEnd);
             foreach (var wire in lead.Wires)
             {
-                _joined.Add((new Contact(ends[wire.FromEnd].Piece, wire.FromContact), new Contact(ends[wire.ToEnd].Piece, wire.ToContact)));
+                _joined.Add((ends[wire.FromEnd].FirstContact + wire.FromContact, ends[wire.ToEnd].FirstContact + wire.ToContact));
             }
-            var near = ends.Take(lead.NearCount).ToList();
-            var far = ends.Skip(lead.NearCount).ToList();
+            var near = ends[..lead.NearCount];
+            var far = ends[lead.NearCount..];
             var (into, outOf) = turned ? (far, near) : (near, far);
             var from = count == 1 ? open : [open[copy]];
             MatchByName(into, from);
@@ -177,44 +178,36 @@ public sealed class Harness
         }
         foreach (var (plugContact, socketContact) in touching)
         {
-            _joined.Add((new Contact(plug.Piece, plugContact), new Contact(socket.Piece, socketContact)));
+            _joined.Add((plug.FirstContact + plugContact, socket.FirstContact + socketContact));
         }
     }
 
     /// <summary>Joins the contacts of all pieces, then says which contacts of the jacks came together.</summary>
     private void Finish()
     {
-        var firsts = new int[_pieces.Count];
-        var total = 0;
-        for (var i = 0; i < _pieces.Count; i++)
+        var group = new int[_contactCount];
+        for (var i = 0; i < group.Length; i++)
         {
-            firsts[i] = total;
-            total += _pieces[i].Length;
+            group[i] = i;
         }
-        var group = Enumerable.Range(0, total).ToArray();
         foreach (var (a, b) in _joined)
         {
-            var (rootA, rootB) = (RootOf(firsts[a.Piece] + a.Index), RootOf(firsts[b.Piece] + b.Index));
+            var (rootA, rootB) = (RootOf(a), RootOf(b));
             group[rootA] = rootB;
         }
         var firstOfGroup = new Dictionary<int, (int Seat, int Contact)>();
         var joined = new List<JoinedContacts>();
         var used = new List<int>();
-        for (var piece = 0; piece < _pieces.Count; piece++)
+        foreach (var (seat, firstContact, contacts) in _pieces)
         {
-            if (_pieces[piece].Length == 0 || _pieces[piece][0].Piece < 0)
-            {
-                continue;
-            }
-            var seat = _pieces[piece][0].Piece;
-            if (seat == _leftOpen)
+            if (seat == NoSeat || seat == _leftOpen || contacts == 0)
             {
                 continue;
             }
             used.Add(seat);
-            for (var contact = 0; contact < _pieces[piece].Length; contact++)
+            for (var contact = 0; contact < contacts; contact++)
             {
-                var root = RootOf(firsts[piece] + contact);
+                var root = RootOf(firstContact + contact);
                 if (firstOfGroup.TryGetValue(root, out var first))
                 {
                     joined.Add(new JoinedContacts(first.Seat, first.Contact, seat, contact));
@@ -252,16 +245,26 @@ public sealed class Harness
         }
     }
 
-    private End JackEnd(JackSymbol jack, int seat)
+    private List<End> JackEnds(IReadOnlyList<JackSymbol> jacks, int firstSeat)
     {
-        _pieces.Add([.. jack.Form.Contacts.Select((_, i) => new Contact(seat, i))]);
-        return new End(_pieces.Count - 1, jack.Form, jack.IsCaptive, jack.Side switch { Side.Left => "left", Side.Right => "right", _ => "" });
+        var ends = new List<End>(jacks.Count);
+        for (var i = 0; i < jacks.Count; i++)
+        {
+            var jack = jacks[i];
+            ends.Add(new End(NewPiece(firstSeat + i, jack.Form), jack.Form, jack.IsCaptive, jack.Side switch { Side.Left => "left", Side.Right => "right", _ => "" }));
+        }
+        return ends;
     }
 
-    private End NewEnd(LeadEndSymbol end)
+    private End NewEnd(LeadEndSymbol end) => new(NewPiece(NoSeat, end.Form), end.Form, !end.IsSocket, end.Name);
+
+    /// <summary>Numbers the contacts of one more piece of metal; gives the first.</summary>
+    private int NewPiece(int seat, Form form)
     {
-        _pieces.Add([.. end.Form.Contacts.Select((_, i) => new Contact(-1, i))]);
-        return new End(_pieces.Count - 1, end.Form, !end.IsSocket, end.Name);
+        var first = _contactCount;
+        _pieces.Add(new Piece(seat, first, form.Contacts.Count));
+        _contactCount += form.Contacts.Count;
+        return first;
     }
 
     internal static bool IsPair(IReadOnlyList<JackSymbol> jacks) =>
@@ -281,7 +284,10 @@ public sealed class Harness
         return open;
     }
 
-    private readonly record struct Contact(int Piece, int Index);
+    private const int NoSeat = -2;
 
-    private readonly record struct End(int Piece, Form Form, bool IsPlug, string Name);
+    /// <summary>A jack, or an end of a lead, which has no seat: its contacts, numbered through the whole harness.</summary>
+    private readonly record struct Piece(int Seat, int FirstContact, int Contacts);
+
+    private readonly record struct End(int FirstContact, Form Form, bool IsPlug, string Name);
 }

@@ -41,7 +41,7 @@ public sealed class LeadChoice
     {
         LeadSymbol? best = null;
         var bestCost = (Troubles: int.MaxValue, Ends: 0, Wires: 0, Mixed: 0, Name: "");
-        foreach (var candidate in Candidates)
+        foreach (var candidate in chain.Count == 0 ? CandidatesBetween(from[0], to[0]) : Candidates)
         {
             if (chain.Count == 0 && !CouldFit(candidate, from, to))
             {
@@ -80,10 +80,18 @@ public sealed class LeadChoice
             : string.CompareOrdinal(a.Name, b.Name);
 
     /// <summary>The rig's own leads, then the library's that it does not have under the same name.</summary>
-    private List<LeadSymbol> Candidates => _candidates ??=
-    [
-        .. _names.Leads.Values.Concat(SharedLibrary.Leads.Where(l => !_names.Leads.ContainsKey(l.Name))).Where(l => !l.IsIncomplete),
-    ];
+    private List<LeadSymbol> Candidates => _candidates ??= [.. WithOwn(SharedLibrary.Leads)];
+
+    /// <summary>The candidates less most of those that cannot fit: a lead of the library that names no such plug is not even read.</summary>
+    private IEnumerable<LeadSymbol> CandidatesBetween(JackSymbol from, JackSymbol to) =>
+        WithOwn(SharedLibrary.LeadsBetween(PlugsFor(from), PlugsFor(to)));
+
+    private IEnumerable<LeadSymbol> WithOwn(IEnumerable<LeadSymbol> library) =>
+        _names.Leads.Values.Concat(library.Where(l => !_names.Leads.ContainsKey(l.Name))).Where(l => !l.IsIncomplete);
+
+    private static List<Form> PlugsFor(JackSymbol jack) => jack.Form.IsBarrel
+        ? [jack.Form]
+        : [.. Forms.All.Where(form => jack.IsCaptive ? form.Takes(jack.Form) : jack.Form.Takes(form))];
 
     /// <summary>How many contacts do not get, or give, what they should.</summary>
     private static int TroublesOf(IReadOnlyList<JackSymbol> from, IReadOnlyList<JackSymbol> to, Harness harness)

@@ -498,9 +498,12 @@ internal static class RandomMidiRig
             lines.AddRange(mySync.Select(p => $"  in {p} : pulse 2 ppqn 5 V on ts 3.5 mm"));
             lines.AddRange(myPulse.Select(p => $"  out {p} : pulse 2 ppqn 5 V on ts 3.5 mm"));
             var routed = draw.Chance(80) ? 65 : 0;
+            var fed = new HashSet<string>();
             foreach (var from in froms)
             {
-                AddList($"  route {from} to ", draw.Some(tos.Where(to => to != from), routed));
+                var routes = draw.Some(tos.Where(to => to != from), routed);
+                fed.UnionWith(routes);
+                AddList($"  route {from} to ", routes);
             }
             var tracks = draw.Chance(50) ? Numbered("t", draw.Between(1, 2)) : [];
             var setByPlayer = draw.Some(tracks, 80);
@@ -540,7 +543,7 @@ internal static class RandomMidiRig
             {
                 lines.Add($"  {port} maps channel {draw.Between(1, 4)} to {string.Join(", ", Enumerable.Range(0, draw.Between(1, 2)).Select(_ => draw.Between(1, 5)).Distinct())}");
             }
-            lines.AddRange(draw.Some(myOuts, 8).Select(port => $"  {port} thru off"));
+            lines.AddRange(draw.Some(myOuts.Where(fed.Contains), 8).Select(port => $"  {port} thru off"));
             lines.Add("}");
         }
 

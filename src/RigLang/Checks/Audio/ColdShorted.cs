@@ -30,7 +30,14 @@ public sealed class ColdShorted : Check
     public override void Run(Rig rig, Report report)
     {
         var told = new HashSet<Hookup>();
-        var oneSided = AudioWalk.StereoJacks(rig).Where(s => AudioWalk.IsOneSided(s.Left, s.Right)).Select(s => s.Hookup).ToHashSet();
+        var oneSided = new HashSet<Hookup>();
+        foreach (var (left, right, hookup) in AudioWalk.StereoJacks(rig))
+        {
+            if (AudioWalk.IsOneSided(left, right))
+            {
+                oneSided.Add(hookup);
+            }
+        }
         foreach (var (contact, seat, hookup) in AudioWalk.PluggedOutputs(rig, Role.Cold))
         {
             if (rig.Nets.Jack(seat).Jack.Port.Signal!.Balance == Balance.Balanced && rig.Nets.IsGrounded(contact)

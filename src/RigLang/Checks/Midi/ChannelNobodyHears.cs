@@ -41,7 +41,7 @@ public sealed class ChannelNobodyHears : Check
         {
             if (UnheardWalk(rig, source) is { } walk && !MidiPaths.IsTroubled(rig, report, walk))
             {
-                var last = walk.Reached.MaxBy(s => walk.WayTo(s).Count)!;
+                var last = FarthestOf(walk);
                 report.Add(this, PlaceOf(source), $"Nobody hears {source.Text} on channel {source.Channel}{Dropped(walk)}.",
                     advice: Listening(rig, walk) is { Count: > 0 } others ? $"On this way listen {Wording.And(others)}." : null,
                     related: MidiPaths.Related(walk.HopsTo(last)));
@@ -70,11 +70,26 @@ public sealed class ChannelNobodyHears : Check
 
     private static string Dropped(MessageWalk walk) => walk.Stopped.FirstOrDefault() is { } stop ? $": {walk.HopOf(stop).Text}" : "";
 
-    private static List<string> Listening(Rig rig, MessageWalk walk) =>
-    [
-        .. rig.Midi.Listeners.Where(l => l.Channel.Number is not null && l.Nodes.Any(n => walk.Reached.Any(s => s.Node == n)))
-            .Select(l => $"{l.Text} on channel {l.Channel.Number}").Distinct(),
-    ];
+    /// <summary>The place with the most steps before it; the first of several.</summary>
+    private static WalkStep FarthestOf(MessageWalk walk)
+    {
+        var before = new int[walk.Steps.Count];
+        foreach (var step in walk.Steps.Where(s => s.Parent >= 0))
+        {
+            before[step.Index] = before[step.Parent] + 1;
+        }
+        return walk.Reached.MaxBy(s => before[s.Index])!;
+    }
+
+    private static List<string> Listening(Rig rig, MessageWalk walk)
+    {
+        var reached = walk.Reached.Select(s => s.Node).ToHashSet();
+        return
+        [
+            .. rig.Midi.Listeners.Where(l => l.Channel.Number is not null && l.Nodes.Any(reached.Contains))
+                .Select(l => $"{l.Text} on channel {l.Channel.Number}").Distinct(),
+        ];
+    }
 
     private static Location PlaceOf(MidiSource source) =>
         source.Device.Channels.TryGetValue(source.Track!.Name, out var set) ? set.At : source.Device.At;

@@ -1,5 +1,6 @@
 using RigLang.Findings;
 using RigLang.Flow;
+using RigLang.Symbols;
 using RigLang.Trade;
 
 namespace RigLang.Checks.Midi;
@@ -42,21 +43,28 @@ public sealed class ClockDropped : Check
 
     public override void Run(Rig rig, Report report)
     {
+        var stops = new List<(Follower Follower, MessageWalk Walk, WalkStep Stop)>();
         foreach (var follower in rig.Midi.Clock.Followers.Where(f => f.Leaders.Count == 0))
         {
-            if (StopOf(rig, follower) is not var (walk, stop))
+            if (StopOf(rig, follower) is var (walk, stop) && !MidiPaths.IsTroubledBefore(rig, report, follower.Node))
             {
-                continue;
+                stops.Add((follower, walk, stop));
             }
-            if (MidiPaths.IsTroubledBefore(rig, report, follower.Node))
-            {
-                continue;
-            }
-            var filter = stop.StoppedBy!.Value;
-            report.Add(this, filter.At, $"{rig.Midi.Graph.PortOf(stop.Node)} drops the clock that {follower.Device.Name} follows at {follower.Device.Name}.{follower.Port.Name}.",
-                related: [.. MidiPaths.Related(walk.HopsTo(stop)), Wording.Also(follower.Device.At, $"{follower.Device.Name} follows {follower.Port.Name}")]);
+        }
+        // One filter that stops the clock of four devices is one finding.
+        foreach (var byFilter in stops.GroupBy(s => s.Stop.StoppedBy!.Value.At))
+        {
+            var (_, walk, stop) = byFilter.First();
+            report.Add(this, byFilter.Key, $"{rig.Midi.Graph.PortOf(stop.Node)} drops the clock that {Wording.And(byFilter.Select(s => s.Follower.Device.Name))} {(byFilter.Count() == 1 ? "follows" : "follow")}.",
+                related: [.. MidiPaths.Related(walk.HopsTo(stop)), .. byFilter.Select(s => Wording.Also(s.Follower.Device.At, FollowsAt(s.Follower)))]);
         }
     }
+
+    /// <summary>True when the clock that this device follows is told to be dropped.</summary>
+    internal static bool IsToldOf(DeviceSymbol device, Report report) =>
+        report.Findings.Any(f => f.Check is ClockDropped && f.Related.Any(r => r.Location == device.At && r.Message.StartsWith($"{device.Name} follows", StringComparison.Ordinal)));
+
+    private static string FollowsAt(Follower follower) => $"{follower.Device.Name} follows {follower.Port.Name}";
 
     /// <summary>The filter that stands between a clock and its follower: without it, the clock would arrive.</summary>
     internal static (MessageWalk Walk, WalkStep Stop)? StopOf(Rig rig, Follower follower)

@@ -59,39 +59,66 @@ public sealed class LongThruChain : Check
     public override void Run(Rig rig, Report report)
     {
         var graph = rig.Midi.Graph;
+        // Most rigs have no such chain, whatever is sent along it: then no message needs following.
+        if (!Enumerable.Range(0, graph.NodeCount).Any(node => MidiGraph.IsIn(node) && EndsChain(graph, node, MostDevices)))
+        {
+            return;
+        }
         foreach (var source in rig.Midi.Sources)
         {
             foreach (var kind in new[] { MessageKinds.Notes, MessageKinds.Clock })
             {
-                var walk = MidiPaths.WalkOf(rig, source, kind);
-                foreach (var step in walk.Reached.Where(s => MidiGraph.IsIn(s.Node)))
-                {
-                    var way = walk.WayTo(step);
-                    // Told where the chain grows past the limit, not again for each device behind it.
-                    if (Passed(graph, way) == MostDevices && step.Cable is { } cable && !report.Findings.Any(f => f.Check == this && f.Location == cable.Connection.At))
-                    {
-                        report.Add(this, cable.Connection.At, $"{graph.PortOf(step.Node)} is behind {MostDevices} others on the way from {source.Text}.",
-                            related: MidiPaths.Related(walk.HopsTo(step)));
-                    }
-                }
+                TellWalk(graph, source, MidiPaths.WalkOf(rig, source, kind), report);
             }
         }
     }
 
+    private void TellWalk(MidiGraph graph, MidiSource source, MessageWalk walk, Report report)
+    {
+        // Plain thrus in a row before each step; a step comes after the one it is reached from.
+        var passed = new int[walk.Steps.Count];
+        foreach (var step in walk.Reached.Where(s => s.Parent >= 0))
+        {
+            var before = passed[step.Parent];
+            passed[step.Index] = MidiGraph.IsIn(step.Node) ? before : IsPlainThru(graph, step.Node) ? before + 1 : 0;
+            // Told where the chain grows past the limit, not again for each device behind it.
+            if (MidiGraph.IsIn(step.Node) && before == MostDevices && step.Cable is { } cable && !report.Findings.Any(f => f.Check == this && f.Location == cable.Connection.At))
+            {
+                report.Add(this, cable.Connection.At, $"{graph.PortOf(step.Node)} is behind {MostDevices} others on the way from {source.Text}.",
+                    related: MidiPaths.Related(walk.HopsTo(step)));
+            }
+        }
+    }
+
+    /// <summary>True when a cable comes here from a row of that many devices, each a plain thru.</summary>
+    private static bool EndsChain(MidiGraph graph, int input, int devices)
+    {
+        if (devices == 0)
+        {
+            return true;
+        }
+        foreach (var cable in graph.To(input))
+        {
+            if (IsPlainThru(graph, cable.From) && EndsChain(graph, graph.To(cable.From)[0].From, devices - 1))
+            {
+                return true;
+            }
+        }
+        return false;
+    }
+
     /// <summary>
-    /// Devices that the message has passed through by a plain thru. A box that filters, merges or drives several outputs sends afresh,
+    /// True for an output that passes on one input and nothing else. A box that filters, merges or drives several outputs sends afresh,
     /// and the count starts anew behind it.
     /// </summary>
-    private static int Passed(MidiGraph graph, List<WalkStep> way)
+    private static bool IsPlainThru(MidiGraph graph, int output)
     {
-        var count = 0;
-        foreach (var step in way.Where(s => !MidiGraph.IsIn(s.Node) && s.Parent >= 0))
+        if (graph.To(output) is not [var route])
         {
-            var port = graph.PortOf(step.Node);
-            var gear = port.Device.Gear!;
-            var outputs = gear.Routes.Count(r => ReferenceEquals(r.From, graph.PortOf(way[way.IndexOf(step) - 1].Node).Port));
-            count = outputs > 1 || graph.To(step.Node).Length > 1 || gear.Filters != MessageKinds.None ? 0 : count + 1;
+            return false;
         }
-        return count;
+        var gear = graph.PortOf(output).Device.Gear!;
+        var input = graph.PortOf(route.From).Port;
+        return gear.Filters == MessageKinds.None && gear.Routes.Count(r => ReferenceEquals(r.From, input)) == 1;
     }
 }

@@ -45,13 +45,21 @@ public sealed class VoltageMismatch : Check
         }
     }
 
-    private static IEnumerable<(JackRef Load, JackRef Supply, Hookup Hookup)> Mismatches(Rig rig) =>
-        from link in rig.Links.Links
-        where link.Kind is SignalKind.Dc or SignalKind.Ac or SignalKind.Mains
-        let supply = new JackRef(link.From.Device, link.From.Port.Jacks[0])
-        let load = new JackRef(link.To.Device, link.To.Port.Jacks[0])
-        where VoltsOf(supply, rig) is { } given && VoltsOf(load, rig) is { } wanted && !Suits(wanted, given)
-        select (load, supply, link.Hookup);
+    private static IEnumerable<(JackRef Load, JackRef Supply, Hookup Hookup)> Mismatches(Rig rig)
+    {
+        foreach (var link in rig.Links.Links)
+        {
+            if (link.Kind is SignalKind.Dc or SignalKind.Ac or SignalKind.Mains)
+            {
+                var supply = new JackRef(link.From.Device, link.From.Port.Jacks[0]);
+                var load = new JackRef(link.To.Device, link.To.Port.Jacks[0]);
+                if (VoltsOf(supply, rig) is { } given && VoltsOf(load, rig) is { } wanted && !Suits(wanted, given))
+                {
+                    yield return (load, supply, link.Hookup);
+                }
+            }
+        }
+    }
 
     private static bool Suits(VoltRange load, VoltRange supply) => load.Accepts(supply.Low) && load.Accepts(supply.High);
 

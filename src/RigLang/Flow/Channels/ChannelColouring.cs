@@ -14,8 +14,8 @@ internal enum Answer
 }
 
 /// <summary>
-/// How much may still be spent on a search, in groups and pairs looked at (some ten million in a quarter of a second). Counted, not timed, so
-/// that the same rig has the same answer on every machine.
+/// How much may still be spent on a search, in groups and pairs looked at: some ten million in a quarter of a second. Counted,
+/// not timed, so that a rig has the same answer on every machine.
 /// </summary>
 internal sealed class Effort(long left)
 {
@@ -284,6 +284,7 @@ internal sealed class ChannelColouring
     private Answer Settle(int[] groups, bool isWhole)
     {
         _left -= groups.Length;
+        // Thousands in one tangle can go deep: better no answer than a crash.
         if (_left <= 0 || !RuntimeHelpers.TryEnsureSufficientExecutionStack())
         {
             return Answer.Unknown;
@@ -608,7 +609,10 @@ internal sealed class ChannelColouring
         }
     }
 
-    /// <summary>False when, placed in the order of how many channels they have, no group can be at a loss or put another at one.</summary>
+    /// <summary>
+    /// False when fewer than n of the groups have n channels or less, for every n: any set of them then has more channels than
+    /// members, so that nobody is at a loss, nor puts another at one.
+    /// </summary>
     private bool IsTight(List<int> groups)
     {
         Span<int> withAtMost = stackalloc int[MidiStatus.Channels + 1];

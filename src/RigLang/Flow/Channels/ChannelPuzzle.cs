@@ -52,14 +52,15 @@ public enum ConflictProof
 
 /// <summary>
 /// Setting the voice to this channel frees the conflict: the lowest channel that also leaves everybody else a channel, or,
-/// where a further conflict makes that impossible, the lowest that is on nobody's toes.
+/// where a further conflict makes that impossible, the lowest that frees this one and that no neighbour of the voice has.
 /// </summary>
 public sealed record ChannelMove(int Voice, int Channel);
 
 /// <summary>Who gets which channel, or who stands in whose way.</summary>
 /// <param name="Channels">
 /// By the voice's index, 1 to 16; 0 for the members of a conflict and the undecided. Read in the order of names it is the
-/// lexicographically smallest assignment there is, of the voices that are in no conflict.
+/// lexicographically smallest assignment there is, of the voices that are in no conflict. (In a tangle of hundreds, where one
+/// lower channel can be beyond the search, it is the smallest that was found.)
 /// </param>
 /// <param name="Conflicts">
 /// No two share a voice; the rest without them has its channels. A puzzle is solvable exactly when there is none (and nothing

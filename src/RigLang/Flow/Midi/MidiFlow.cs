@@ -119,37 +119,73 @@ public sealed class MidiFlow
 
     private void Run()
     {
-        var open = new Queue<int>();
         var isOpen = new bool[Graph.NodeCount];
         foreach (var source in Sources)
         {
             var atom = _atomIndex[new MidiAtom(source.Index, source.Channel)];
             foreach (var (node, kinds) in source.Starts)
             {
-                if (Add(node, atom, kinds & ~Graph.DropsAt(node)))
-                {
-                    Open(node);
-                }
+                isOpen[node] |= Add(node, atom, kinds & ~Graph.DropsAt(node));
             }
         }
-        while (open.TryDequeue(out var node))
+        // Each node after those it hears from, so that one sweep does all but loops, wherever sources join on the way.
+        var order = DownstreamOrder(isOpen);
+        for (var isGrown = true; isGrown;)
         {
-            isOpen[node] = false;
-            foreach (var edge in Graph.From(node))
+            isGrown = false;
+            for (var place = 0; place < order.Count; place++)
             {
-                if (Cross(edge))
+                var node = order[place];
+                if (!isOpen[node])
                 {
-                    Open(edge.To);
+                    continue;
+                }
+                isOpen[node] = false;
+                foreach (var edge in Graph.From(node))
+                {
+                    if (Cross(edge))
+                    {
+                        isOpen[edge.To] = true;
+                        isGrown = true;
+                    }
                 }
             }
         }
+    }
 
-        void Open(int node)
+    /// <summary>All nodes that can be reached from the given ones, in reverse postorder of a depth-first search.</summary>
+    private List<int> DownstreamOrder(bool[] isStart)
+    {
+        var order = new List<int>();
+        var isSeen = new bool[Graph.NodeCount];
+        var path = new Stack<(int Node, int NextEdge)>();
+        for (var start = 0; start < isStart.Length; start++)
         {
-            if (!isOpen[node])
+            if (isStart[start])
             {
-                isOpen[node] = true;
-                open.Enqueue(node);
+                Enter(start);
+            }
+            while (path.TryPop(out var at))
+            {
+                var edges = Graph.From(at.Node);
+                if (at.NextEdge == edges.Length)
+                {
+                    order.Add(at.Node);
+                    continue;
+                }
+                path.Push((at.Node, at.NextEdge + 1));
+                Enter(edges[at.NextEdge].To);
+            }
+        }
+        order.Reverse();
+        return order;
+
+        void Enter(int node)
+        {
+            if (!isSeen[node])
+            {
+                isSeen[node] = true;
+                path.Push((node, 0));
             }
         }
     }

@@ -97,6 +97,30 @@ public class ChoosingChannels
                 Puzzle.Auto("bass", 9, 12), Puzzle.Auto("keys", 9, 12), Puzzle.Auto("pad", 9, 12)]).AllApart().Conflict());
 
     [Fact]
+    public void Of_two_conflicts_that_hang_together_the_smaller_is_told_wherever_its_names_stand()
+    {
+        // With two channels a ring of five cannot be, nor can three that are all apart.
+        string[] ring = ["a", "b", "c", "d", "e"];
+        var puzzle = Puzzle.Of([.. ring.Concat(["x", "y", "z"]).Select(name => Puzzle.Auto(name, 1, 2))]).AllApart("x", "y", "z").Separate("e", "x");
+        for (var i = 0; i < ring.Length; i++)
+        {
+            puzzle.Separate(ring[i], ring[(i + 1) % ring.Length]);
+        }
+        var solution = puzzle.Solve();
+
+        Assert.Equal(["x", "y", "z"], puzzle.NamesOf(solution.Conflict!.Voices));
+        Assert.Equal([["a", "b", "c", "d", "e"], ["x", "y", "z"]], solution.Conflicts.Select(conflict => puzzle.NamesOf(conflict.Voices)));
+        Assert.All(solution.Conflicts, conflict => Assert.Equal(ConflictProof.Smallest, conflict.Proof));
+    }
+
+    [Fact]
+    public void A_conflict_by_way_of_layers_takes_the_shortest_way() =>
+        Assert.Equal(
+            ["a", "x", "z"],
+            Puzzle.Of(Puzzle.Fixed("a", 1), Puzzle.Auto("b"), Puzzle.Auto("c"), Puzzle.Auto("x"), Puzzle.Fixed("z", 2))
+                .Layered("a", "b").Layered("b", "c").Layered("c", "z").Layered("a", "x").Layered("x", "z").Conflict());
+
+    [Fact]
     public void Voices_that_are_to_share_and_to_stand_apart_conflict() =>
         Assert.Equal(["a", "b"], Puzzle.OfAuto(["a", "b", "c"]).Layered("a", "b").Separate("a", "b").Separate("b", "c").Conflict());
 

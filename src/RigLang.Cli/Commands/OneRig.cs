@@ -1,0 +1,34 @@
+using RigLang.Cli.Files;
+using RigLang.Cli.Output;
+using RigLang.Findings;
+
+namespace RigLang.Cli.Commands;
+
+/// <summary>For commands that answer a question about one rig.</summary>
+internal static class OneRig
+{
+    /// <summary>The rig and all it imports, or null after the trouble has been told.</summary>
+    public static Compilation? Read(string path, Host host)
+    {
+        host.At = path;
+        var reader = new SourceReader(host);
+        var opened = reader.Open(path);
+        if (opened.Text is not { } text)
+        {
+            Usage.Error(host, $"{path}: {opened.Problem ?? "it could not be read"}", "Name a rig file, or - for what another program hands over.");
+            return null;
+        }
+        return Compilation.Create(text, reader.OpenImport);
+    }
+
+    /// <summary>Says, beside an answer, that the rig has errors.</summary>
+    public static void MentionErrors(Compilation compilation, string path, Host host)
+    {
+        var errors = compilation.Findings.Count(f => f.Severity == Severity.Error);
+        if (errors > 0)
+        {
+            // On standard error, so that the answer stays clean for other programs.
+            host.Error.WriteLine(Cells.Safe($"rig: {path} has {Plural.Of(errors, "error", "errors")}, which rig check shows; this answer leaves out what does not work."));
+        }
+    }
+}

@@ -1,0 +1,199 @@
+using RigLang.Symbols;
+using RigLang.Text;
+using RigLang.Trade;
+
+namespace RigLang.Flow;
+
+/// <summary>
+/// A question in the words of the language: <c>KINDS from PATH</c>, <c>what reaches PATH</c>, or
+/// <c>why not KINDS from PATH to PATH</c>.
+/// </summary>
+internal sealed record TraceQuery(TraceQuestion Question, MessageKinds Kinds, string What, TracePlace? From, TracePlace? To)
+{
+    public string Text => Question switch
+    {
+        TraceQuestion.From => $"{What} from {From!.Text}",
+        TraceQuestion.WhatReaches => $"what reaches {To!.Text}",
+        _ => $"why not {What} from {From!.Text} to {To!.Text}",
+    };
+
+    public static (TraceQuery? Query, TraceMistake? Mistake) Read(RigNames names, string text)
+    {
+        var words = Words(text);
+        return words switch
+        {
+            [] => Wrong($"the question is empty. {Forms}"),
+            ["what", "reaches", var path] => WhatReaches(names, path),
+            ["what", ..] => Wrong("a question with \"what\" goes: what reaches bass."),
+            ["why", "not", .. var rest] => WhyNot(names, rest),
+            ["why", ..] => Wrong("a question with \"why\" goes: why not clock from drums to bass."),
+            _ => Followed(names, words),
+        };
+    }
+
+    private const string Forms = "Ask, for example: notes from seq, what reaches bass, or why not clock from drums to bass.";
+
+    private static (TraceQuery?, TraceMistake?) WhatReaches(RigNames names, string path)
+    {
+        var (to, mistake) = TracePlace.Hearing(names, path);
+        return to is null ? (null, mistake) : (new TraceQuery(TraceQuestion.WhatReaches, MessageKinds.All, "", null, to), null);
+    }
+
+    private static (TraceQuery?, TraceMistake?) Followed(RigNames names, string[] words)
+    {
+        var from = Array.IndexOf(words, "from");
+        if (from < 0)
+        {
+            return NoFrom(words);
+        }
+        if (words.Length > from + 2)
+        {
+            return words[from + 2] == "to" && words.Length == from + 4
+                ? Wrong($"that needs \"why not\" in front: why not {string.Join(' ', words)}.")
+                : Wrong($"\"{words[from + 2]}\" is one word too many. {Forms}");
+        }
+        return Of(names, TraceQuestion.From, words[..from], words.ElementAtOrDefault(from + 1), null);
+    }
+
+    private static (TraceQuery?, TraceMistake?) WhyNot(RigNames names, string[] words)
+    {
+        var from = Array.IndexOf(words, "from");
+        return from < 0 ? NoFrom(words)
+            : words.Length == from + 4 && words[from + 2] == "to" ? Of(names, TraceQuestion.WhyNot, words[..from], words[from + 1], words[from + 3])
+            : Wrong("a question with \"why not\" goes: why not clock from drums to bass.");
+    }
+
+    private static (TraceQuery?, TraceMistake?) NoFrom(string[] words)
+    {
+        // The first word tells whether it was a kind that lacks its sender, or something else altogether.
+        var (kinds, _) = ReadKinds(words);
+        return kinds != MessageKinds.None
+            ? Wrong($"it is not said where {string.Join(' ', words)} comes from: {string.Join(' ', words)} from seq.")
+            : Wrong($"\"{string.Join(' ', words)}\" is no question that trace knows. {Forms}", Spelling.Nearest(words[0], [.. MessageKindNames.Table.Keys, "what", "why"]));
+    }
+
+    private static (TraceQuery?, TraceMistake?) Of(RigNames names, TraceQuestion question, string[] what, string? fromPath, string? toPath)
+    {
+        var (kinds, wrongKind) = ReadKinds(what);
+        if (wrongKind is not null)
+        {
+            return (null, wrongKind);
+        }
+        if (fromPath is null)
+        {
+            return Wrong($"the name of a device is missing after \"from\". {Forms}");
+        }
+        var (from, wrongFrom) = TracePlace.Sending(names, fromPath);
+        if (from is null)
+        {
+            return (null, wrongFrom);
+        }
+        TracePlace? to = null;
+        if (toPath is not null)
+        {
+            (to, var wrongTo) = TracePlace.Hearing(names, toPath);
+            if (to is null)
+            {
+                return (null, wrongTo);
+            }
+        }
+        return (new TraceQuery(question, kinds, string.Join(' ', what).Replace(" ,", ",", StringComparison.Ordinal), from, to), null);
+    }
+
+    private static (MessageKinds Kinds, TraceMistake? Mistake) ReadKinds(string[] words)
+    {
+        var kinds = MessageKinds.None;
+        foreach (var name in string.Join(' ', words).Split(',').Select(n => n.Trim()))
+        {
+            if (!MessageKindNames.Table.TryGetValue(name, out var kind))
+            {
+                var why = name.Length == 0 ? "a kind of message is missing before \"from\"."
+                    : name is "audio" or "power" ? $"trace follows messages, not {name}; write a line such as must {name} from … reach … and ask rig check."
+                    : $"\"{name}\" is no kind of message; there are {string.Join(", ", MessageKindNames.Table.Keys)}.";
+                return (MessageKinds.None, new TraceMistake(why, name.Length == 0 ? null : Spelling.Nearest(name, MessageKindNames.Table.Keys)));
+            }
+            kinds |= kind;
+        }
+        return (kinds, null);
+    }
+
+    private static (TraceQuery?, TraceMistake?) Wrong(string what, string? nearest = null) => (null, new TraceMistake(what, nearest));
+
+    /// <summary>Apart at blanks, except inside quotes; a comma is a word's end, and a question mark is manners.</summary>
+    private static string[] Words(string text)
+    {
+        var words = new List<string>();
+        var start = -1;
+        var isQuoted = false;
+        text = text.Trim().TrimEnd('?');
+        for (var i = 0; i <= text.Length; i++)
+        {
+            if (i == text.Length || (char.IsWhiteSpace(text[i]) && !isQuoted))
+            {
+                if (start >= 0)
+                {
+                    words.Add(text[start..i]);
+                }
+                start = -1;
+                continue;
+            }
+            isQuoted ^= text[i] == '"';
+            start = start < 0 ? i : start;
+        }
+        return [.. words];
+    }
+}
+
+/// <summary>A device, or a track, part or port of it, as a question names it.</summary>
+internal sealed record TracePlace(DeviceSymbol Device, PortSymbol? Port, PartSymbol? Part, TrackSymbol? Track, string Text)
+{
+    public static (TracePlace? Place, TraceMistake? Mistake) Sending(RigNames names, string path) => Of(names, path, sends: true);
+
+    public static (TracePlace? Place, TraceMistake? Mistake) Hearing(RigNames names, string path) => Of(names, path, sends: false);
+
+    private static (TracePlace?, TraceMistake?) Of(RigNames names, string path, bool sends)
+    {
+        var (name, inside) = Split(path);
+        if (!names.DevicesByName.TryGetValue(name, out var device))
+        {
+            return Wrong($"there is no device called \"{name}\".", Spelling.Nearest(name, names.DevicesByName.Keys));
+        }
+        if (device.Gear is not { } gear)
+        {
+            return Wrong($"what {name} can do is not known; rig check tells why.", null);
+        }
+        if (inside is null)
+        {
+            return (new TracePlace(device, null, null, null, path), null);
+        }
+        var port = gear.PortsByName.GetValueOrDefault(inside);
+        var track = gear.Tracks.GetValueOrDefault(inside);
+        var part = gear.Parts.GetValueOrDefault(inside);
+        if (sends ? track is not null || port is not null : part is not null || port is not null)
+        {
+            return (new TracePlace(device, (sends ? track is null : part is null) ? port : null, sends ? null : part, sends ? track : null, path), null);
+        }
+        if ((sends ? part is not null : track is not null))
+        {
+            return Wrong(sends ? $"{path} is a part: it plays, and sends nothing." : $"{path} is a track: it sends, and hears nothing.", null);
+        }
+        var known = gear.PortsByName.Keys.Concat(sends ? gear.Tracks.Keys : gear.Parts.Keys);
+        return Wrong($"{name} has no {(sends ? "track" : "part")} or port called \"{inside}\".", Spelling.Nearest(inside, known) is { } near ? $"{name}.{near}" : null);
+    }
+
+    private static (TracePlace?, TraceMistake?) Wrong(string what, string? nearest) => (null, new TraceMistake(what, nearest));
+
+    private static (string Device, string? Inside) Split(string path)
+    {
+        var isQuoted = false;
+        for (var i = 0; i < path.Length; i++)
+        {
+            isQuoted ^= path[i] == '"';
+            if (path[i] == '.' && !isQuoted)
+            {
+                return (path[..i].Trim('"'), path[(i + 1)..].Trim('"'));
+            }
+        }
+        return (path.Trim('"'), null);
+    }
+}

@@ -1,0 +1,362 @@
+using RigLang.Symbols;
+using RigLang.Text;
+using RigLang.Trade;
+
+namespace RigLang.Flow;
+
+/// <summary>Answers questions about messages: where they go, what arrives, and why not.</summary>
+public sealed class Tracer
+{
+    private static readonly MessageKinds[] SingleKinds =
+        [.. MessageKindNames.Table.Values.Where(k => k is not (MessageKinds.Transport or MessageKinds.All)).Order()];
+
+    private readonly Rig _rig;
+    private readonly MidiGraph _graph;
+    private readonly TraceHearing _hearing;
+
+    private Tracer(Rig rig)
+    {
+        _rig = rig;
+        _graph = rig.Midi.Graph;
+        _hearing = new TraceHearing(rig);
+    }
+
+    /// <summary>The answer, or what in the question is not understood: one of the two.</summary>
+    public static (Trace? Trace, TraceMistake? Mistake) Answer(Rig rig, string question)
+    {
+        var (query, mistake) = TraceQuery.Read(rig.Names, question);
+        if (query is null)
+        {
+            return (null, mistake);
+        }
+        var tracer = new Tracer(rig);
+        return (query.Question switch
+        {
+            TraceQuestion.From => tracer.Follow(query),
+            TraceQuestion.WhatReaches => tracer.WhatReaches(query),
+            _ => tracer.WhyNot(query),
+        }, null);
+    }
+
+    private Trace Follow(TraceQuery query)
+    {
+        var ways = new List<TraceWay>();
+        foreach (var (sender, walks) in WalksFrom(query))
+        {
+            // Kinds that go the same ways, past the same filters, are told together.
+            foreach (var alike in walks.GroupBy(Shape))
+            {
+                var kinds = alike.Aggregate(MessageKinds.None, (all, walk) => all | walk.Kind);
+                var first = alike.First();
+                ways.Add(new TraceWay(sender, kinds, first.Steps.Count > 0 ? first.Steps[0].Channel : 0, TreeOf(first, kinds)));
+            }
+        }
+        var heard = Distinct(ways.SelectMany(w => w.Steps).SelectMany(s => s.Heard).Concat(PlayedInside(query)));
+        return new Trace(query.Text, query.Question, ways, [], null, heard, SummaryOf(query, ways, heard));
+    }
+
+    private Trace WhatReaches(TraceQuery query)
+    {
+        var to = query.To!;
+        var ports = new List<TracePort>();
+        foreach (var port in to.Device.Gear!.Ports)
+        {
+            if ((to.Port is not null && !ReferenceEquals(to.Port, port)) || (to.Part is not null && !to.Part.Receives.Contains(port)) || !CanTakeIn(to.Device, port))
+            {
+                continue;
+            }
+            var node = MidiGraph.In(to.Device, port);
+            var here = _rig.Midi.Flow.AtomsAt(node, MessageKinds.All)
+                .OrderBy(a => a.Atom.Source).ThenBy(a => a.Atom.Channel)
+                .Select(a => new TraceArrival(_rig.Midi.Sources[a.Atom.Source].Text, a.Kinds, a.Atom.Channel,
+                    [.. _hearing.At(node, a.Kinds, a.Atom.Channel).Where(h => IsMeant(to, h))]))
+                .ToList();
+            ports.Add(new TracePort(new PortRef(to.Device, port), here));
+        }
+        var heard = Distinct(ports.SelectMany(p => p.Arrivals).SelectMany(a => a.Heard));
+        var arrivals = ports.SelectMany(p => p.Arrivals).ToLookup(a => a.Heard.Count > 0, a => a.Source);
+        var heardFrom = arrivals[true].Distinct().ToList();
+        var unheard = arrivals[false].Distinct().Except(heardFrom).ToList();
+        var summary = ports.Count == 0 ? $"{to.Text} has nowhere for messages to come in."
+            : heardFrom.Count + unheard.Count == 0 ? $"Nothing reaches {to.Text}."
+            : (heardFrom.Count > 0 ? $"{to.Text} hears {And(heardFrom)}" : $"{to.Text} hears nobody")
+                + (unheard.Count > 0 ? $"; not heard, though it arrives: {And(unheard)}." : ".");
+        return new Trace(query.Text, query.Question, [], ports, null, heard, summary);
+    }
+
+    private Trace WhyNot(TraceQuery query)
+    {
+        // As good as the kind that fares worst: the first that does not arrive is the answer.
+        TraceVerdict? verdict = null;
+        foreach (var kind in SingleKinds.Where(k => (query.Kinds & k) != 0))
+        {
+            var next = VerdictOn(query, kind);
+            if (verdict is null || (verdict.Arrives && !next.Arrives) || (verdict.IsSure && verdict.Arrives && !next.IsSure))
+            {
+                verdict = next;
+            }
+        }
+        var name = verdict!.Arrives ? query.What : MessageKindNames.Describe(verdict.Kind);
+        var summary = !verdict.Arrives ? $"{Capital(name)} from {query.From!.Text} {Does(name)} not get to {query.To!.Text}: {verdict.Reason}."
+            : verdict.IsSure ? $"It does arrive: {name} from {query.From!.Text} {(IsMany(name) ? "get" : "gets")} to {query.To!.Text} by this way."
+            : $"It comes by, but whether {query.To!.Text} hears it cannot be told: {verdict.Reason}.";
+        return new Trace(query.Text, query.Question, [], [], verdict,
+            verdict.Arrives ? Distinct(verdict.Steps[^1].Heard.Where(h => IsMeant(query.To!, h))) : [], summary);
+    }
+
+    private TraceVerdict VerdictOn(TraceQuery query, MessageKinds kind)
+    {
+        var to = query.To!;
+        var walks = WalksFrom(query with { Kinds = kind }).SelectMany(w => w.Walks).ToList();
+        if (walks.Count == 0)
+        {
+            return new TraceVerdict(kind, false, true, [], $"nothing in {query.From!.Text} sends {MessageKindNames.Describe(kind)}", null);
+        }
+        (MessageWalk Walk, WalkStep Step)? unsure = null;
+        foreach (var walk in walks)
+        {
+            foreach (var step in walk.ReachedOf(to.Device).Where(s => MidiGraph.IsIn(s.Node)))
+            {
+                var heard = _hearing.At(step.Node, kind, step.Channel);
+                var isPort = to.Port is not null && ReferenceEquals(to.Port, _graph.PortOf(step.Node).Port);
+                if (isPort || (to.Port is null && heard.Exists(h => h.IsSure && IsMeant(to, h))))
+                {
+                    return new TraceVerdict(kind, true, true, WayOf(walk, step), "", null);
+                }
+                if (to.Port is null && heard.Exists(h => IsMeant(to, h)))
+                {
+                    unsure ??= (walk, step);
+                }
+            }
+        }
+        if (unsure is { } maybe)
+        {
+            var why = (kind & MessageKinds.Channel) == 0 ? "what it follows is not set" : "a channel on the way is not set";
+            return new TraceVerdict(kind, true, false, WayOf(maybe.Walk, maybe.Step), why, null);
+        }
+        return Nearest(walks, to, kind);
+    }
+
+    /// <summary>The nearest point reached: at the target's door, else at the filter that stands between, else where the way ends.</summary>
+    private TraceVerdict Nearest(List<MessageWalk> walks, TracePlace to, MessageKinds kind)
+    {
+        foreach (var walk in walks)
+        {
+            if (walk.ReachedOf(to.Device).FirstOrDefault(s => MidiGraph.IsIn(s.Node) && (to.Part is null || to.Part.Receives.Contains(_graph.PortOf(s.Node).Port))) is { } door && to.Port is null)
+            {
+                var port = _graph.PortOf(door.Node);
+                var silence = _hearing.Silence(door.Node, kind, door.Channel);
+                var reason = to.Part is not null && door.Channel > 0
+                    ? $"it arrives at {port} on channel {door.Channel}, and {to.Text} is on {PartChannel(to)}"
+                    : (kind & MessageKinds.Channel) != 0 && silence.Length > 0 ? $"it arrives at {port}, but {silence}"
+                    : silence.Length > 0 ? $"it arrives at {port}, but {to.Device.Name} {silence}" : $"it arrives at {port}, but {to.Text} does not listen to it there";
+                return new TraceVerdict(kind, false, true, WayOf(walk, door), reason, null);
+            }
+        }
+        foreach (var walk in walks)
+        {
+            if (walk.Stopped.FirstOrDefault(s => LeadsTo(s.Node, to, kind)) is { } stopped)
+            {
+                var filter = FilterOf(stopped, kind);
+                return new TraceVerdict(kind, false, true, WayOf(walk, stopped), $"{filter.Port} drops {MessageKindNames.Describe(kind)}", filter);
+            }
+        }
+        var longest = walks.MaxBy(w => w.Steps.Count)!;
+        if (longest.Reached.Select(s => (Step: s, Length: longest.WayTo(s).Count)).DefaultIfEmpty().MaxBy(s => s.Length).Step is { } last)
+        {
+            return new TraceVerdict(kind, false, true, WayOf(longest, last), $"no way leads there; it ends at {_graph.PortOf(last.Node)}", null);
+        }
+        return longest.Stopped.FirstOrDefault() is { } first
+            ? new TraceVerdict(kind, false, true, WayOf(longest, first), $"{_graph.PortOf(first.Node)} drops {MessageKindNames.Describe(kind)}", FilterOf(first, kind))
+            : new TraceVerdict(kind, false, true, [], "it does not leave the device", null);
+    }
+
+    private string PartChannel(TracePlace to) => _rig.Midi.Channels.Of(to.Device, to.Part!).ToString();
+
+    /// <summary>Whether a target would be reached from here if no filter stood in the way.</summary>
+    private bool LeadsTo(int start, TracePlace to, MessageKinds kind)
+    {
+        var seen = new HashSet<int> { start };
+        var open = new Queue<int>(seen);
+        while (open.TryDequeue(out var at))
+        {
+            var port = _graph.PortOf(at);
+            if (MidiGraph.IsIn(at) && ReferenceEquals(port.Device, to.Device) && (to.Port is null || ReferenceEquals(to.Port, port.Port)))
+            {
+                return true;
+            }
+            foreach (var edge in _graph.From(at))
+            {
+                if ((edge.Carries & kind) != 0 && seen.Add(edge.To))
+                {
+                    open.Enqueue(edge.To);
+                }
+            }
+        }
+        return false;
+    }
+
+    /// <summary>Each sender that is meant, with a walk for each kind that it sends.</summary>
+    private IEnumerable<(string Sender, List<MessageWalk> Walks)> WalksFrom(TraceQuery query)
+    {
+        var from = query.From!;
+        var kinds = SingleKinds.Where(k => (query.Kinds & k) != 0).ToList();
+        var isFound = false;
+        foreach (var source in _rig.Midi.Sources.Where(s => ReferenceEquals(s.Device, from.Device) && (from.Track is null || ReferenceEquals(s.Track, from.Track))))
+        {
+            var walks = new List<MessageWalk>();
+            foreach (var kind in kinds)
+            {
+                var starts = source.Starts.Where(s => (s.Kinds & kind) != 0 && IsAt(s.Node, from.Port)).Select(s => s.Node).ToList();
+                if (starts.Count > 0)
+                {
+                    walks.Add(MessageWalk.From(_graph, starts, kind, source.Channel));
+                }
+            }
+            if (walks.Count > 0)
+            {
+                isFound = true;
+                yield return (source.Text, walks);
+            }
+        }
+        // A port that only passes on: whatever may come out of it, on a channel nobody said.
+        if (!isFound && from.Port is { } port && MidiGraph.Out(from.Device, port) is >= 0 and var node && _graph.From(node).Length > 0)
+        {
+            yield return (from.Text, [.. kinds.Select(kind => MessageWalk.From(_graph, [node], kind, 0))]);
+        }
+    }
+
+    private bool IsAt(int node, PortSymbol? port) => port is null || ReferenceEquals(_graph.PortOf(node).Port, port);
+
+    private bool CanTakeIn(DeviceSymbol device, PortSymbol port) =>
+        MidiGraph.In(device, port) is >= 0 and var node && (_graph.To(node).Length > 0
+            || (!port.IsOutput && port.Signal is { Kind: Connectors.SignalKind.Midi or Connectors.SignalKind.Pulse or Connectors.SignalKind.DinSync or Connectors.SignalKind.Usb }));
+
+    /// <summary>Parts that a track plays inside its own device.</summary>
+    private static IEnumerable<TraceHearer> PlayedInside(TraceQuery query)
+    {
+        var from = query.From!;
+        if ((query.Kinds & MessageKinds.Notes) == 0 || from.Port is not null)
+        {
+            return [];
+        }
+        var device = from.Device;
+        return device.Gear!.Tracks.Values
+            .Where(t => (from.Track is null || ReferenceEquals(from.Track, t)) && !device.LocalOff.Contains(t.Name))
+            .SelectMany(t => t.Plays, (_, part) => new TraceHearer($"{device.Name}.{part}", HearingWay.Plays, 0, true));
+    }
+
+    private static string Shape(MessageWalk walk) =>
+        string.Join(';', walk.Steps.Select(s => $"{s.Node},{s.Channel},{s.Parent},{s.StoppedBy?.At.Span.Start ?? -1}"));
+
+    /// <summary>The walk as a tree, without outputs that nothing is plugged into.</summary>
+    private List<TraceStep> TreeOf(MessageWalk walk, MessageKinds kinds)
+    {
+        var children = walk.Steps.ToLookup(s => s.Parent);
+        var steps = new List<TraceStep>();
+        var open = new Stack<(WalkStep Step, int Parent, int Depth)>(children[-1].Reverse().Select(s => (s, -1, 0)));
+        while (open.TryPop(out var at))
+        {
+            if (at.Depth > 0 && !MidiGraph.IsIn(at.Step.Node) && !GoesOn(at.Step.Node, walk.Kind))
+            {
+                continue;
+            }
+            var index = steps.Count;
+            var isEnd = MidiGraph.IsIn(at.Step.Node) || !GoesOn(at.Step.Node, walk.Kind);
+            steps.Add(StepOf(at.Step, kinds, at.Parent, at.Depth, isEnd));
+            foreach (var next in children[at.Step.Index].Reverse())
+            {
+                open.Push((next, index, at.Depth + 1));
+            }
+        }
+        return steps;
+    }
+
+    private bool GoesOn(int node, MessageKinds kind)
+    {
+        foreach (var edge in _graph.From(node))
+        {
+            if ((edge.Carries & kind) != 0)
+            {
+                return true;
+            }
+        }
+        return false;
+    }
+
+    private List<TraceStep> WayOf(MessageWalk walk, WalkStep step)
+    {
+        var way = walk.WayTo(step);
+        return [.. way.Select((s, i) => StepOf(s, walk.Kind, i - 1, i, i == way.Count - 1))];
+    }
+
+    private TraceStep StepOf(WalkStep step, MessageKinds kinds, int parent, int depth, bool saysMore)
+    {
+        var port = _graph.PortOf(step.Node);
+        var isIn = MidiGraph.IsIn(step.Node);
+        var filter = step.StoppedBy is null ? null : FilterOf(step, kinds);
+        List<TraceHearer> heard = filter is null ? _hearing.At(step.Node, kinds, step.Channel) : [];
+        var note = filter is not null || heard.Count > 0 || !saysMore ? ""
+            : isIn ? _hearing.Silence(step.Node, kinds, step.Channel)
+            : GoesOn(step.Node, kinds) ? "" : "nothing is plugged in";
+        TraceMove? move = null;
+        if (step.MappedFrom > 0)
+        {
+            var map = _graph.MapsAt(step.Node).First(m => m.From == step.MappedFrom && m.To.Contains(step.Channel));
+            move = new TraceMove(step.MappedFrom, step.Channel, map.At);
+        }
+        return new TraceStep(port, isIn, parent, depth, step.Channel, step.Cable?.Connection.At, move, filter, heard, note);
+    }
+
+    private TraceFilter FilterOf(WalkStep step, MessageKinds kinds) =>
+        new(_graph.PortOf(step.Node), step.StoppedBy!.Value.Drops & kinds, step.StoppedBy.Value.At);
+
+    private static bool IsMeant(TracePlace to, TraceHearer hearer) =>
+        to.Part is null || hearer.Who == $"{to.Device.Name}.{to.Part.Name}";
+
+    private static List<TraceHearer> Distinct(IEnumerable<TraceHearer> heard) => [.. heard.Distinct()];
+
+    private static string SummaryOf(TraceQuery query, List<TraceWay> ways, List<TraceHearer> heard)
+    {
+        if (ways.Count == 0 && heard.Count == 0)
+        {
+            return $"Nothing in {query.From!.Text} sends {query.What}.";
+        }
+        if (heard.Count == 0)
+        {
+            return $"Nobody hears {query.What} from {query.From!.Text}.";
+        }
+        return string.Join("; ", heard.GroupBy(h => (h.How, h.IsSure)).OrderBy(g => g.Key.How).Select((group, i) =>
+        {
+            var who = group.Select(h => h.Who).Distinct().ToList();
+            var words = TraceWords.Of(group.Key.How, group.Key.IsSure, who.Count > 1);
+            return i == 0 ? $"{words.Front}: {And(who)}" : $"{char.ToLowerInvariant(words.Front[0])}{words.Front[1..]}: {And(who)}";
+        })) + ".";
+    }
+
+    private static string And(List<string> names) => names.Count == 1 ? names[0] : $"{string.Join(", ", names[..^1])} and {names[^1]}";
+
+    private static string Capital(string text) => $"{char.ToUpperInvariant(text[0])}{text[1..]}";
+
+    private static bool IsMany(string kinds) => kinds is "notes" or "controllers" || kinds.Contains(',', StringComparison.Ordinal);
+
+    private static string Does(string kinds) => IsMany(kinds) ? "do" : "does";
+}
+
+/// <summary>How hearing is put into words.</summary>
+public static class TraceWords
+{
+    /// <summary><c>Front</c> stands before a list of names, <c>After</c> behind one name.</summary>
+    public static (string Front, string After) Of(HearingWay how, bool isSure, bool many = false) => (how, isSure) switch
+    {
+        (HearingWay.Plays, true) => (many ? "Play" : "Plays", "plays"),
+        (HearingWay.Plays, false) => ("May play, a channel is not set", "may play: a channel is not set"),
+        (HearingWay.Hears, true) => (many ? "Hear" : "Hears", "hears it"),
+        (HearingWay.Hears, false) => ("May hear, a channel is not set", "may hear it: a channel is not set"),
+        (HearingWay.FollowsClock, true) => (many ? "Follow this clock" : "Follows this clock", "follows this clock"),
+        (HearingWay.FollowsClock, false) => ("Could follow this clock, not set to any", "could follow this clock: not set to any"),
+        (HearingWay.StartsAndStops, true) => (many ? "Start and stop" : "Starts and stops", "starts and stops"),
+        (HearingWay.StartsAndStops, false) => ("Could start and stop, not set to any", "could start and stop: not set to any"),
+        _ => (many ? "Get it" : "Gets it", "gets it"),
+    };
+}

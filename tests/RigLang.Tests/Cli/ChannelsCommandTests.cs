@@ -1,0 +1,101 @@
+using System.Text.Json.Nodes;
+using RigLang.Cli.Output;
+using Xunit;
+
+namespace RigLang.Tests.Cli;
+
+public sealed class ChannelsCommandTests : IDisposable
+{
+    private const string Two = """
+        gear Rook {
+          out midi : midi on din-5
+          track a, b sends midi
+        }
+        gear Tern {
+          in  midi : midi on din-5
+          out thru : midi on din-5
+          route midi to thru
+          part voice receives midi on channel any
+        }
+        device seq : Rook {
+          a on channel 2
+          b on channel 3
+        }
+        device bass : Tern {
+          voice on channel 2
+        }
+        device lead : Tern {
+          voice on channel 2
+        }
+        connect seq.midi  to bass.midi
+        connect bass.thru to lead.midi
+        """;
+
+    private readonly Stage _stage = new();
+
+    public void Dispose() => _stage.Dispose();
+
+    private string Chart(string rig, string format = "text")
+    {
+        _stage.Put("two.rig", rig);
+        var (code, text, _) = _stage.Rig("channels", "two.rig", "--format", format);
+        Assert.Equal(0, code);
+        return text;
+    }
+
+    [Fact]
+    public void The_chart_shows_senders_hearers_conflicts_and_what_is_free()
+        => Assert.Equal(
+            """
+            channel   1   2   3   4   5   6   7   8   9  10  11  12  13  14  15  16
+            seq       .   S   S   .   .   .   .   .   .   .   .   .   .   .   .   .
+            bass      .  H!   .   .   .   .   .   .   .   .   .   .   .   .   .   .
+            lead      .  H!   .   .   .   .   .   .   .   .   .   .   .   .   .   .
+
+            S sends   H hears   ! conflict   . nothing
+
+            seq.a sends on channel 2: heard by bass.voice, lead.voice
+            seq.b sends on channel 3: no part hears it
+            Conflict on channel 2: seq.a plays bass.voice, lead.voice at once
+            Free channels: 1, 4 to 16
+
+            """.ReplaceLineEndings("\n"),
+            Chart(Two));
+
+    [Fact]
+    public void Parts_called_layered_are_no_conflict()
+        => Assert.DoesNotContain("!", Chart(Two.Replace("voice on channel 2", "voice on channel 2 layered", StringComparison.Ordinal)).Replace("! conflict", "", StringComparison.Ordinal), StringComparison.Ordinal);
+
+    [Fact]
+    public void CSV_has_a_row_a_device_and_lines_that_end_as_the_standard_says()
+    {
+        var lines = Chart(Two, "csv").Split("\r\n");
+        Assert.Equal("device,1,2,3,4,5,6,7,8,9,10,11,12,13,14,15,16,any,off,not set", lines[0]);
+        Assert.Equal("bass,,hears voice (conflict),,,,,,,,,,,,,,,,,", lines[2]);
+        Assert.Equal("", lines[^1]);
+    }
+
+    [Theory]
+    [InlineData("plain", "plain")]
+    [InlineData("a, b", "\"a, b\"")]
+    [InlineData("the \"big\" one", "\"the \"\"big\"\" one\"")]
+    public void A_field_is_quoted_only_where_it_must_be(string text, string field) => Assert.Equal(field, ChannelPage.Field(text));
+
+    [Fact]
+    public void JSON_has_uses_conflicts_and_free_channels()
+    {
+        var json = JsonNode.Parse(Chart(Two, "json"))!;
+        Assert.Equal(
+            """{"device":"bass","name":"voice","role":"hears","channel":2,"setting":"set","layered":false,"conflict":true,"partners":["seq.a"]}""",
+            json["uses"]![2]!.ToJsonString());
+        Assert.Equal("""[{"channel":2,"track":"seq.a","parts":["bass.voice","lead.voice"]}]""", json["conflicts"]!.ToJsonString());
+        Assert.Equal(14, json["free"]!.AsArray().Count);
+    }
+
+    [Fact]
+    public void Markdown_is_a_table() => Assert.Contains("\n| bass |   | H! |", Chart(Two, "markdown"), StringComparison.Ordinal);
+
+    [Fact]
+    public void Without_a_file_the_way_out_is_named()
+        => Assert.Equal((2, "", "rig: channels needs the name of a rig file.\nFor example: rig channels trio.rig\n"), _stage.Rig("channels"));
+}

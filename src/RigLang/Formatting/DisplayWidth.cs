@@ -8,7 +8,7 @@ namespace RigLang.Formatting;
 /// on the character before them. Source: Unicode Standard Annex #11, East Asian Width, data of Unicode 14.0 (classes W
 /// and F; unassigned code points between two wide ranges count as wide).
 /// </summary>
-internal static class DisplayWidth
+public static class DisplayWidth
 {
     public static int Of(ReadOnlySpan<char> text)
     {
@@ -24,7 +24,8 @@ internal static class DisplayWidth
         return width;
     }
 
-    private static int Of(Rune rune) => Rune.GetUnicodeCategory(rune) switch
+    /// <summary>Cells of one character: 0 for a mark on the one before, 2 for a wide one.</summary>
+    public static int Of(Rune rune) => Rune.GetUnicodeCategory(rune) switch
     {
         _ when rune.IsAscii => 1,
         UnicodeCategory.NonSpacingMark or UnicodeCategory.EnclosingMark or UnicodeCategory.Format => 0,

@@ -220,7 +220,7 @@ public sealed class SarifReportTests : IDisposable
     [InlineData("spring run/100%.rig", "spring%20run/100%25.rig")]
     [InlineData("a:b#c?.rig", "a%3Ab%23c%3F.rig")]
     [InlineData("低音.rig", "%E4%BD%8E%E9%9F%B3.rig")]
-    [InlineData("/home/me/a b.rig", "file:///home/me/a%20b.rig")]
+    [InlineData("/rigs/me/a b.rig", "file:///rigs/me/a%20b.rig")]
     [InlineData("C:/me/a b.rig", "file:///C:/me/a%20b.rig")]
     [InlineData("<stdin>", "%3Cstdin%3E")]
     public void Paths_become_URIs(string path, string uri) => Assert.Equal(uri, SarifReport.UriOf(path));

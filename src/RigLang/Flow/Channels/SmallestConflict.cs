@@ -187,8 +187,11 @@ internal sealed class SmallestConflict
         int[] VoicesOf(ulong set) => [.. _suspects.Where((_, i) => (set >> i & 1) != 0)];
     }
 
-    /// <summary>A set with at most so many members more that meets every one of the sets; null when there is none.</summary>
-    private static ulong? Hit(List<ulong> sets, ulong chosen, ulong passed, int more, ref int effort)
+    /// <summary>
+    /// The chosen and at most so many more, none of those passed over, that together meet every one of the sets; null when there
+    /// is no such set, or when the effort came to its end.
+    /// </summary>
+    internal static ulong? Hit(List<ulong> sets, ulong chosen, ulong passed, int more, ref int effort)
     {
         if (--effort <= 0)
         {

@@ -69,6 +69,29 @@ public class ChannelProperties
         iter: 1500);
 
     [Fact]
+    public void A_set_that_meets_all_sets_is_found_when_there_is_one() =>
+        Gen.Select(Gen.Select(Gen.Int[0, 9], Gen.Int[0, 9], Gen.Int[0, 9], (a, b, c) => (1UL << a) | (1UL << b) | (1UL << c)).Array[0, 20], Gen.Int[0, 6]).Sample(
+            (sets, size) =>
+            {
+                var effort = int.MaxValue;
+                var exists = Enumerable.Range(0, 1024).Any(set => int.PopCount(set) <= size && Array.TrueForAll(sets, other => (other & (ulong)set) != 0));
+                var hit = SmallestConflict.Hit([.. sets], 0, 0, size, ref effort);
+                Assert.Equal(exists, hit is not null);
+                Assert.True(hit is not { } found || (ulong.PopCount(found) <= (ulong)size && Array.TrueForAll(sets, other => (other & found) != 0)));
+            },
+            iter: 2000);
+
+    [Fact]
+    public void Two_of_the_same_set_are_chosen_where_only_they_meet_all_the_others()
+    {
+        // {1 2 3}, and of those only 2 and 3 together meet the rest.
+        List<ulong> sets = [0b1110, 0b111000, 0b1100001000, 0b11000100, 0b110000000100];
+        var effort = int.MaxValue;
+
+        Assert.Equal(0b1100UL, SmallestConflict.Hit(sets, 0, 0, 2, ref effort));
+    }
+
+    [Fact]
     public void Conflicts_share_no_voice_and_the_rest_is_solved_without_them() => Puzzle.Gen(most: 12).Sample(
         puzzle =>
         {

@@ -88,12 +88,26 @@ public sealed class Binder
     }
 
     /// <summary>Where the first gear of that name is declared so far.</summary>
-    private Location? GearAt(string name) => _names.Gear.GetValueOrDefault(name)?.At
-        ?? _names.Library.Select(file => file.GearAt(name)).FirstOrDefault(at => at is not null);
+    private Location? GearAt(string name)
+    {
+        var at = _names.Gear.GetValueOrDefault(name)?.At;
+        for (var i = 0; at is null && i < _names.Library.Count; i++)
+        {
+            at = _names.Library[i].GearAt(name);
+        }
+        return at;
+    }
 
     /// <summary>Where the first lead of that name is declared so far.</summary>
-    private Location? LeadAt(string name) => _names.Leads.GetValueOrDefault(name)?.At
-        ?? _names.Library.Select(file => file.LeadAt(name)).FirstOrDefault(at => at is not null);
+    private Location? LeadAt(string name)
+    {
+        var at = _names.Leads.GetValueOrDefault(name)?.At;
+        for (var i = 0; at is null && i < _names.Library.Count; i++)
+        {
+            at = _names.Library[i].LeadAt(name);
+        }
+        return at;
+    }
 
     private bool NoteIfTaken(string kind, string name, Location at, Location? first)
     {

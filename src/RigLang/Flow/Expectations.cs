@@ -214,26 +214,8 @@ internal sealed class Expectations
             : new Way(Arrival.None, NoHops, $"{name} does not leave the device");
     }
 
-    private bool LeadsTo(int node, DeviceSymbol device, MessageKinds kind)
-    {
-        var seen = new HashSet<int> { node };
-        var open = new Queue<int>(seen);
-        while (open.TryDequeue(out var at))
-        {
-            if (ReferenceEquals(_rig.Midi.Graph.PortOf(at).Device, device))
-            {
-                return true;
-            }
-            foreach (var edge in _rig.Midi.Graph.From(at))
-            {
-                if ((edge.Carries & kind) != 0 && seen.Add(edge.To))
-                {
-                    open.Enqueue(edge.To);
-                }
-            }
-        }
-        return false;
-    }
+    private bool LeadsTo(int node, DeviceSymbol device, MessageKinds kind) =>
+        _rig.Midi.Graph.CouldLead(node, kind, at => ReferenceEquals(_rig.Midi.Graph.PortOf(at).Device, device));
 
     /// <summary>What sends this kind of message: its output nodes, and the channel it is on (0: none, or not said).</summary>
     private IEnumerable<(IReadOnlyList<int> Starts, int Channel)> Senders(ExpectationSymbol expectation, MessageKinds kind)

@@ -34,8 +34,6 @@ public sealed class LinkTable
     /// <summary>What every plugged audio input hears.</summary>
     public IReadOnlyList<Arrival> Arrivals { get; }
 
-    public IReadOnlyList<Link> LeavingFrom(PortRef port) => From.ListOf(NumberOf(port.Device, port.Port));
-
     public IReadOnlyList<Link> ArrivingAt(PortRef port) => To.ListOf(NumberOf(port.Device, port.Port));
 
     /// <summary>The links by the port they leave.</summary>

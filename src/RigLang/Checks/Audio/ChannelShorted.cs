@@ -46,7 +46,7 @@ public sealed class ChannelShorted : Check
             if (rig.Nets.IsGrounded(contact) && told.Add(hookup))
             {
                 var lost = AudioWalk.ChannelName(rig.Nets, contact);
-                report.Add(this, hookup.Connection.At, $"{char.ToUpperInvariant(lost[0])}{lost[1..]} is lost: {Wording.LeadOf(hookup)} ties it to ground.");
+                report.Add(this, hookup.Connection.At, $"{Wording.Capital(lost)} is lost: {Wording.LeadOf(hookup)} ties it to ground.");
             }
         }
     }

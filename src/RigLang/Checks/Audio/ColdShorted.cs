@@ -44,10 +44,8 @@ public sealed class ColdShorted : Check
                 && !AudioWalk.HasShortedChannel(rig, hookup) && !oneSided.Contains(hookup) && told.Add(hookup))
             {
                 report.Add(this, hookup.Connection.At,
-                    $"{Capital(Wording.LeadOf(hookup))} ties the cold contact of {rig.Nets.Jack(seat)} to ground: the signal arrives 6 dB quieter.");
+                    $"{Wording.Capital(Wording.LeadOf(hookup))} ties the cold contact of {rig.Nets.Jack(seat)} to ground: the signal arrives 6 dB quieter.");
             }
         }
     }
-
-    private static string Capital(string text) => char.ToUpperInvariant(text[0]) + text[1..];
 }

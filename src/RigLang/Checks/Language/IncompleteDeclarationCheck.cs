@@ -24,7 +24,5 @@ public sealed class IncompleteDeclarationCheck : FaultCheck<IncompleteDeclaratio
         """;
 
     protected override void Tell(IncompleteDeclaration fault, Rig rig, Report report) =>
-        report.Add(this, fault.At, $"{Capital(fault.What)} does not say {fault.Missing}.");
-
-    private static string Capital(string text) => char.ToUpperInvariant(text[0]) + text[1..];
+        report.Add(this, fault.At, $"{Wording.Capital(fault.What)} does not say {fault.Missing}.");
 }

@@ -50,7 +50,7 @@ public sealed class PartHearsNobody : Check
                 && !MidiPaths.IsTroubledBefore(rig, report, listener.Nodes))
             {
                 var others = arriving.Select(a => $"{rig.Midi.Sources[a.Source].Text} on channel {a.Channel}").Distinct().Order(StringComparer.Ordinal);
-                report.Add(this, PlaceOf(listener), $"Nothing plays {listener.Text} on channel {channel}; what comes in there is {Wording.And(others)}.",
+                report.Add(this, ChannelCompany.PlaceOf(listener), $"Nothing plays {listener.Text} on channel {channel}; what comes in there is {Wording.And(others)}.",
                     related: MidiPaths.Related(MidiPaths.To(rig, rig.Midi.Sources[arriving[0].Source], MessageKinds.Notes, listener.Nodes.First(n => rig.Midi.Flow.AtomsAt(n, MessageKinds.Notes).Any()))));
             }
         }
@@ -58,7 +58,4 @@ public sealed class PartHearsNobody : Check
 
     private static bool IsPlayedInside(Rig rig, Listener listener) => listener.Device.Gear!.Tracks.Values.Any(t =>
         t.Plays.Contains(listener.Part.Name) && !listener.Device.LocalOff.Contains(t.Name));
-
-    private static Location PlaceOf(Listener listener) =>
-        listener.Device.Channels.TryGetValue(listener.Part.Name, out var set) ? set.At : listener.Device.At;
 }

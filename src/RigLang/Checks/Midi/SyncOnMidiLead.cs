@@ -35,7 +35,7 @@ public sealed class SyncOnMidiLead : Check
             if (hookup.JackWith(Role.SyncClock, Drive.Out) is { } output && hookup.JackWith(Role.SyncClock, Drive.In) is { } input
                 && !Meets(rig.Nets, output, input))
             {
-                report.Add(this, hookup.Connection.At, $"{Capital(Wording.LeadOf(hookup))} does not carry run and clock from {output} to {input}.");
+                report.Add(this, hookup.Connection.At, $"{Wording.Capital(Wording.LeadOf(hookup))} does not carry run and clock from {output} to {input}.");
             }
         }
     }
@@ -44,6 +44,4 @@ public sealed class SyncOnMidiLead : Check
         Enumerable.Range(0, output.Jack.Roles.Count).All(i =>
             output.Jack.Roles[i].Role is not (Role.SyncRun or Role.SyncClock)
             || nets.AreJoined(nets.Contact(output.Id, i), nets.Contact(input.Id, i)));
-
-    private static string Capital(string text) => char.ToUpperInvariant(text[0]) + text[1..];
 }

@@ -68,7 +68,7 @@ public sealed class NoPower : Check
             else if (plugged.TrueForAll(p => IsDead(rig, device, p)))
             {
                 var hookup = rig.Wiring.Plugged[device.FirstJack + plugged[0].Jacks[0].Index]!;
-                report.Add(this, hookup.Connection.At, $"{char.ToUpperInvariant(Wording.LeadOf(hookup)[0])}{Wording.LeadOf(hookup)[1..]} brings no power to {device.Name}.{plugged[0].Name}: plus and minus do not both arrive.",
+                report.Add(this, hookup.Connection.At, $"{Wording.Capital(Wording.LeadOf(hookup))} brings no power to {device.Name}.{plugged[0].Name}: plus and minus do not both arrive.",
                     advice: "Take a lead whose contacts are all wired.");
             }
         }

@@ -38,8 +38,6 @@ public sealed class MidiGraph
 
     public int NodeCount { get; }
 
-    public int EdgeCount => _edges.Length;
-
     /// <summary>The node of what comes in at a port; -1 for a port without a jack.</summary>
     public static int In(DeviceSymbol device, PortSymbol port) => LinkTable.NumberOf(device, port) is >= 0 and var number ? 2 * number : -1;
 
@@ -119,6 +117,28 @@ public sealed class MidiGraph
                 list.Add(map);
             }
         }
+    }
+
+    /// <summary>Whether a kind of message could come from here to a node that is wanted, if no filter stood in the way.</summary>
+    public bool CouldLead(int start, MessageKinds kind, Func<int, bool> isWanted)
+    {
+        var seen = new HashSet<int> { start };
+        var open = new Queue<int>(seen);
+        while (open.TryDequeue(out var node))
+        {
+            if (isWanted(node))
+            {
+                return true;
+            }
+            foreach (var edge in From(node))
+            {
+                if ((edge.Carries & kind) != 0 && seen.Add(edge.To))
+                {
+                    open.Enqueue(edge.To);
+                }
+            }
+        }
+        return false;
     }
 
     /// <summary>The channels on which a message goes on from a port; unmapped ones stay.</summary>

@@ -174,27 +174,8 @@ public sealed class Tracer
     private string PartChannel(TracePlace to) => _rig.Midi.Channels.Of(to.Device, to.Part!).ToString();
 
     /// <summary>Whether a target would be reached from here if no filter stood in the way.</summary>
-    private bool LeadsTo(int start, TracePlace to, MessageKinds kind)
-    {
-        var seen = new HashSet<int> { start };
-        var open = new Queue<int>(seen);
-        while (open.TryDequeue(out var at))
-        {
-            var port = _graph.PortOf(at);
-            if (MidiGraph.IsIn(at) && ReferenceEquals(port.Device, to.Device) && (to.Port is null || ReferenceEquals(to.Port, port.Port)))
-            {
-                return true;
-            }
-            foreach (var edge in _graph.From(at))
-            {
-                if ((edge.Carries & kind) != 0 && seen.Add(edge.To))
-                {
-                    open.Enqueue(edge.To);
-                }
-            }
-        }
-        return false;
-    }
+    private bool LeadsTo(int start, TracePlace to, MessageKinds kind) => _graph.CouldLead(start, kind, at =>
+        MidiGraph.IsIn(at) && _graph.PortOf(at) is var port && ReferenceEquals(port.Device, to.Device) && (to.Port is null || ReferenceEquals(to.Port, port.Port)));
 
     /// <summary>Each sender that is meant, with a walk for each kind that it sends.</summary>
     private IEnumerable<(string Sender, List<MessageWalk> Walks)> WalksFrom(TraceQuery query)

@@ -18,16 +18,16 @@ internal static class ChannelsCommand
         switch (format)
         {
             case "json":
-                JsonOut.Write(host, ChannelsDocument.Of(chart), FlowDocumentContext.Default.ChannelsDocument);
+                JsonOut.Write(host, ChannelsDocument.Of(chart, rig.Traffic), FlowDocumentContext.Default.ChannelsDocument);
                 break;
             case "csv":
                 ChannelPage.WriteCsv(host.Out, chart);
                 break;
             case "markdown":
-                ChannelPage.WriteMarkdown(host.Out, chart);
+                ChannelPage.WriteMarkdown(host.Out, chart, rig.Traffic);
                 break;
             default:
-                ChannelPage.WriteText(host.Out, chart);
+                ChannelPage.WriteText(host.Out, chart, rig.Traffic);
                 break;
         }
         return ExitCode.Clear;
@@ -43,7 +43,8 @@ internal static class ChannelsCommand
             Page =
             [
                 "A chart of all devices and the sixteen channels. Below it stands who hears each track, which parts no "
-                + "track reaches, where one track plays several parts that are not called layered, and the channels that are free.",
+                + "track reaches, where one track plays several parts that are not called layered, and the channels that are free. "
+                + "Then each MIDI cable, with what it has to carry at worst and how long a clock can wait where streams join.",
                 "Exit code: 0 with a chart, 2 when the file could not be read.",
             ],
             Examples =

@@ -1,3 +1,4 @@
+using System.Globalization;
 using RigLang.Flow;
 
 namespace RigLang.Cli.Output;
@@ -7,7 +8,7 @@ internal static class ChannelPage
 {
     private static readonly int[] Channels = [.. Enumerable.Range(1, ChannelChart.Last)];
 
-    public static void WriteText(TextWriter output, ChannelChart chart)
+    public static void WriteText(TextWriter output, ChannelChart chart, MidiTraffic traffic)
     {
         if (chart.Uses.Count == 0)
         {
@@ -28,9 +29,35 @@ internal static class ChannelPage
         {
             output.WriteLine(Cells.Safe(line));
         }
+        var cables = traffic.Cables.ToList();
+        if (cables.Count == 0)
+        {
+            return;
+        }
+        output.WriteLine();
+        output.WriteLine($"MIDI cables at {traffic.Tempo}, at worst; 100 % is 31,250 baud");
+        output.WriteLine();
+        var names = cables.ConvertAll(c => Cells.Safe($"{c.Link.From} to {c.Link.To}"));
+        var width = names.Max(Cells.WidthOf);
+        foreach (var (name, cable) in names.Zip(cables))
+        {
+            output.WriteLine(Cells.Safe($"{name}{new string(' ', width - Cells.WidthOf(name))}  {Percent(cable),5} %  {Carried(cable)}"));
+        }
     }
 
-    public static void WriteMarkdown(TextWriter output, ChannelChart chart)
+    private static string Percent(CableLoad cable) => (cable.Share * 100).ToString("0.0", CultureInfo.InvariantCulture);
+
+    private static string Carried(CableLoad cable)
+    {
+        string?[] parts =
+        [
+            cable.Tracks.Count > 0 ? string.Join(", ", cable.Tracks.Select(t => t.Text)) : null,
+            cable.HasClock ? $"clock{(cable.ClockWait.Value > 0 ? $", which can wait {cable.ClockWait} at {cable.Link.From}" : "")}" : null,
+        ];
+        return parts.Where(p => p is not null).ToList() is { Count: > 0 } said ? string.Join("; ", said) : "-";
+    }
+
+    public static void WriteMarkdown(TextWriter output, ChannelChart chart, MidiTraffic traffic)
     {
         output.WriteLine($"| Device | {string.Join(" | ", Channels)} |");
         output.WriteLine($"|---|{string.Concat(Channels.Select(_ => "---|"))}");
@@ -44,6 +71,18 @@ internal static class ChannelPage
         foreach (var line in List(chart))
         {
             output.WriteLine($"- {Escaped(line)}");
+        }
+        var cables = traffic.Cables.ToList();
+        if (cables.Count == 0)
+        {
+            return;
+        }
+        output.WriteLine();
+        output.WriteLine($"| MIDI cable | Load at {traffic.Tempo} | Carries |");
+        output.WriteLine("|---|---:|---|");
+        foreach (var cable in cables)
+        {
+            output.WriteLine($"| {Escaped($"{cable.Link.From} to {cable.Link.To}")} | {Percent(cable)} % | {Escaped(Carried(cable))} |");
         }
     }
 

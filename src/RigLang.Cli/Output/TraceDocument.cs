@@ -48,6 +48,7 @@ internal sealed record TraceDocument(
         step.Cable is { } cable ? Line(cable) : null,
         step.Move is { } move ? new(move.From, move.To, Line(move.At)) : null,
         Filter(step.StoppedBy),
+        Math.Round(step.Wait.Value * 1000, 3),
         Hearers(step.Heard),
         step.Note);
 
@@ -85,6 +86,7 @@ internal sealed record TraceStepEntry(
     TraceLineEntry? Cable,
     TraceMoveEntry? Move,
     TraceFilterEntry? StoppedBy,
+    double WaitMs,
     List<TraceHearerEntry> Heard,
     string Note);
 

@@ -51,6 +51,10 @@ internal sealed class TracePage(TextWriter output, SourceText root)
         {
             yield return $"x drops {MessageKindNames.Describe(filter.Drops)} ({LineOf(filter.At)})";
         }
+        if (step.Wait.Value > 0)
+        {
+            yield return $"~ can wait {step.Wait} for others";
+        }
         foreach (var hearer in step.Heard)
         {
             yield return $"* {Hearing(hearer)}";

@@ -22,7 +22,7 @@ internal sealed class Expectations
     private readonly RigWiring _wiring;
     private readonly LinkTable _links;
     private readonly Rig _rig;
-    private readonly Dictionary<(int, int, MessageKinds, int), MessageWalk> _walks = [];
+    private readonly Courier _courier;
     private readonly Dictionary<object, AudioReach> _audio = [];
     private readonly List<Trail> _usedTrails = [];
     private readonly Stack<Trail> _spareTrails = [];
@@ -32,6 +32,7 @@ internal sealed class Expectations
         _rig = rig;
         _wiring = rig.Wiring;
         _links = rig.Links;
+        _courier = new Courier(rig);
     }
 
     public static IReadOnlyList<Outcome> Judge(Rig rig)
@@ -63,7 +64,7 @@ internal sealed class Expectations
 
     private void ForgetReaches()
     {
-        _walks.Clear();
+        _courier.Forget();
         _audio.Clear();
         foreach (var trail in _usedTrails)
         {
@@ -72,8 +73,6 @@ internal sealed class Expectations
         }
         _usedTrails.Clear();
     }
-
-    private ILookup<DeviceSymbol, MidiSource> SourcesByDevice => field ??= _rig.Midi.Sources.ToLookup(source => source.Device);
 
     private ByPort<Heard> Heard => field ??= AudioReach.HeardOf(_links);
 
@@ -84,8 +83,8 @@ internal sealed class Expectations
         {
             var target = expectation.To[i];
             var way = WayOf(expectation, target);
-            var verdict = way.Arrives == Arrival.Possible ? Verdict.Unproven
-                : way.Arrives == Arrival.Sure == expectation.Must ? Verdict.Holds
+            var verdict = way.Arrives == Delivered.Possible ? Verdict.Unproven
+                : way.Arrives == Delivered.Sure == expectation.Must ? Verdict.Holds
                 : Verdict.Fails;
             outcomes[i] = verdict == Verdict.Holds
                 ? new Outcome(expectation, verdict, target, new HopsOnDemand(_rig, expectation, target), "", [])
@@ -118,16 +117,8 @@ internal sealed class Expectations
         _ => OfMessages(expectation, target),
     };
 
-    private enum Arrival
-    {
-        None,
-        /// <summary>It comes by, but whether it is heard cannot be told.</summary>
-        Possible,
-        Sure,
-    }
-
     /// <summary>Whether it arrives; the way it takes; and, if it does not arrive, what stops it.</summary>
-    private readonly record struct Way(Arrival Arrives, Func<IReadOnlyList<Hop>> Hops, string Stopped)
+    private readonly record struct Way(Delivered Arrives, Func<IReadOnlyList<Hop>> Hops, string Stopped)
     {
         /// <summary>When nothing arrives at the device: how far it gets.</summary>
         public IReadOnlyCollection<DeviceSymbol> Reached { get; init; } = [];
@@ -149,130 +140,31 @@ internal sealed class Expectations
 
     private Way OfKind(ExpectationSymbol expectation, Target target, MessageKinds kind)
     {
-        Way? possible = null;
-        MessageWalk? last = null;
-        foreach (var (starts, channel) in Senders(expectation, kind))
+        var delivery = _courier.Send(expectation.From, target, kind, expectation.OnChannel);
+        if (delivery.Arrives == Delivered.None)
         {
-            var walk = WalkOf(starts, kind, channel);
-            foreach (var step in walk.ReachedOf(target.Device))
-            {
-                if (!MidiGraph.IsIn(step.Node) || (expectation.OnChannel is { } wanted && step.Channel > 0 && step.Channel != wanted))
-                {
-                    continue;
-                }
-                switch (Hears(target, step.Node, kind, step.Channel))
-                {
-                    case true:
-                        return new Way(Arrival.Sure, () => walk.HopsTo(step), "");
-                    case null:
-                        possible ??= new Way(Arrival.Possible, () => walk.HopsTo(step), WhyUnknown(expectation, target, step));
-                        break;
-                }
-            }
-            last = last is null || walk.Steps.Count > last.Steps.Count ? walk : last;
+            return new Way(Delivered.None, NoHops, "") { Nearest = () => Nearest(expectation, target, kind) };
         }
-        return possible ?? (last is null
-            ? new Way(Arrival.None, NoHops, $"nothing in {expectation.From.Text} sends {MessageKindNames.Describe(kind)}")
-            : new Way(Arrival.None, NoHops, "") { Nearest = () => Nearest(last, target) });
+        var (walk, step) = (delivery.Walk!, delivery.Step!);
+        if (expectation.Within is { } limit && delivery.Arrives == Delivered.Sure && _rig.Traffic.To(walk, step, delivery.Sent!.Source) is var delay && delay.IsOver(limit))
+        {
+            return new Way(Delivered.None, () => walk.HopsTo(step), $"it can take {delay}");
+        }
+        if (expectation.Within is not null && kind == MessageKinds.SystemExclusive)
+        {
+            return new Way(Delivered.Possible, () => walk.HopsTo(step), "nobody says how long a system exclusive message is");
+        }
+        return new Way(delivery.Arrives, () => walk.HopsTo(step), delivery.Reason);
     }
 
-    private MessageWalk WalkOf(IReadOnlyList<int> starts, MessageKinds kind, int channel)
+    private Way Nearest(ExpectationSymbol expectation, Target target, MessageKinds kind)
     {
-        var key = (starts.Count == 0 ? -1 : starts[0], starts.Count, kind, channel);
-        if (!_walks.TryGetValue(key, out var walk))
+        var delivery = _courier.Nearest(expectation.From, target, kind, expectation.OnChannel);
+        var isAtDoor = delivery is { Step: { } step, Walk: { } walk } && walk.Graph.PortOf(step.Node).Device == target.Device;
+        return new Way(Delivered.None, () => delivery is { Step: { } last, Walk: { } way } ? way.HopsTo(last) : [], delivery.Reason)
         {
-            _walks[key] = walk = MessageWalk.From(_rig.Midi.Graph, starts, kind, channel);
-        }
-        return walk;
-    }
-
-    private static string WhyUnknown(ExpectationSymbol expectation, Target target, WalkStep step) => step.Channel == 0
-        ? $"nobody says which channel {expectation.From.Text} is on"
-        : $"they arrive on channel {step.Channel}, and nobody says which channel {target.Text} is on";
-
-    /// <summary>Where the walk comes nearest to the target: at its door, at the filter that stops it, or where its way ends.</summary>
-    private Way Nearest(MessageWalk walk, Target target)
-    {
-        var name = MessageKindNames.Describe(walk.Kind);
-        var at = walk.ReachedOf(target.Device).FirstOrDefault(s => MidiGraph.IsIn(s.Node));
-        if (at is not null)
-        {
-            var port = _rig.Midi.Graph.PortOf(at.Node);
-            var reason = (MessageKinds.Channel & walk.Kind) != 0 && at.Channel > 0
-                ? $"{name} on channel {at.Channel} arrive at {port}, but {target.Text} does not listen there on that channel"
-                : $"{name} arrives at {port}, but {target.Text} does not listen to it there";
-            return new Way(Arrival.None, () => walk.HopsTo(at), reason);
-        }
-        // The filter that stands between: the one from which, without it, the target would be reached.
-        var stopped = walk.Stopped.FirstOrDefault(s => LeadsTo(s.Node, target.Device, walk.Kind)) ?? walk.Stopped.FirstOrDefault();
-        if (stopped is not null)
-        {
-            return new Way(Arrival.None, () => walk.HopsTo(stopped), walk.HopOf(stopped).Text) { Reached = walk.Devices };
-        }
-        return walk.Reached.MaxBy(s => walk.WayTo(s).Count) is { } last
-            ? new Way(Arrival.None, () => walk.HopsTo(last), $"the way ends at {_rig.Midi.Graph.PortOf(last.Node)}") { Reached = walk.Devices }
-            : new Way(Arrival.None, NoHops, $"{name} does not leave the device");
-    }
-
-    private bool LeadsTo(int node, DeviceSymbol device, MessageKinds kind) =>
-        _rig.Midi.Graph.CouldLead(node, kind, at => ReferenceEquals(_rig.Midi.Graph.PortOf(at).Device, device));
-
-    /// <summary>What sends this kind of message: its output nodes, and the channel it is on (0: none, or not said).</summary>
-    private IEnumerable<(IReadOnlyList<int> Starts, int Channel)> Senders(ExpectationSymbol expectation, MessageKinds kind)
-    {
-        var from = expectation.From;
-        if (from.Port is { } port && from.Track is null)
-        {
-            yield return ([MidiGraph.Out(from.Device, port)], expectation.OnChannel ?? 0);
-            yield break;
-        }
-        foreach (var source in SourcesByDevice[from.Device])
-        {
-            if ((from.Track is null || ReferenceEquals(source.Track, from.Track))
-                && source.Starts.Where(s => (s.Kinds & kind) != 0).Select(s => s.Node).ToList() is { Count: > 0 } starts)
-            {
-                yield return (starts, source.Channel);
-            }
-        }
-    }
-
-    /// <summary>Whether a message that comes in is listened to; null when that cannot be told.</summary>
-    private bool? Hears(Target target, int node, MessageKinds kind, int channel)
-    {
-        var port = _rig.Midi.Graph.PortOf(node).Port;
-        if (target.Port is not null && target.Part is null)
-        {
-            return ReferenceEquals(target.Port, port);
-        }
-        var device = target.Device;
-        var gear = device.Gear!;
-        if ((kind & MessageKinds.Clock) != 0)
-        {
-            return device.Clock is { } clock ? ReferenceEquals(clock.Port, port)
-                : gear.ClockFollows.Count == 0 || gear.ClockFollows.Exists(s => ReferenceEquals(s.Port, port));
-        }
-        if ((kind & MessageKinds.Transport) != 0)
-        {
-            // Without a setting of its own, transport is taken from wherever the clock is taken.
-            return (device.Transport ?? device.Clock) is { } source
-                ? ReferenceEquals(source.Port, port)
-                : (gear.TransportFollows.Count > 0 ? gear.TransportFollows : gear.ClockFollows) is not { Count: > 0 } can
-                    || can.Exists(s => ReferenceEquals(s.Port, port));
-        }
-        if ((kind & MessageKinds.Channel) == 0 || gear.Parts.Count == 0)
-        {
-            return true;
-        }
-        bool? heard = false;
-        foreach (var part in gear.Parts.Values)
-        {
-            if ((target.Part is null || ReferenceEquals(target.Part, part)) && part.Receives.Contains(port))
-            {
-                var answer = _rig.Midi.Channels.Of(device, part).Hears(channel);
-                heard = answer == true || heard == true ? true : answer is null ? null : heard;
-            }
-        }
-        return heard;
+            Reached = isAtDoor || delivery.Walk is null ? [] : delivery.Walk.Devices,
+        };
     }
 
     private Way OfAudio(ExpectationSymbol expectation, Target target)
@@ -294,15 +186,15 @@ internal sealed class Expectations
             }
             if (expectation.InStereo is not { } stereo || stereo == content.IsStereo)
             {
-                return new Way(Arrival.Sure, () => reach.WayTo(here), "");
+                return new Way(Delivered.Sure, () => reach.WayTo(here), "");
             }
-            nearest = new Way(Arrival.None, () => reach.WayTo(here), stereo
+            nearest = new Way(Delivered.None, () => reach.WayTo(here), stereo
                 ? $"it arrives at {here}, but not left on the left and right on the right"
                 : $"it arrives at {here} in stereo");
         }
         return nearest ?? (reach.Farthest is { } last
-            ? new Way(Arrival.None, NoHops, "") { Nearest = () => new Way(Arrival.None, () => reach.WayTo(last), $"the way ends at {last}") { Reached = reach.Devices } }
-            : new Way(Arrival.None, NoHops, $"{from.Text} has no audio output"));
+            ? new Way(Delivered.None, NoHops, "") { Nearest = () => new Way(Delivered.None, () => reach.WayTo(last), $"the way ends at {last}") { Reached = reach.Devices } }
+            : new Way(Delivered.None, NoHops, $"{from.Text} has no audio output"));
     }
 
     private AudioReach AudioOf(DeviceSymbol device, PortSymbol? port)
@@ -336,7 +228,7 @@ internal sealed class Expectations
                         && (expectation.From.Port is null || ReferenceEquals(expectation.From.Port, link.From.Port)))
                     {
                         hops.Reverse();
-                        return new Way(Arrival.Sure, () => hops, "");
+                        return new Way(Delivered.Sure, () => hops, "");
                     }
                     if (seen.Add(link.From.Device))
                     {
@@ -346,7 +238,7 @@ internal sealed class Expectations
             }
         }
         var stopped = hops.Count == 0 ? $"nothing feeds {target.Device.Name}" : $"what feeds {target.Device.Name} does not come from {expectation.From.Text}";
-        return new Way(Arrival.None, () => hops, stopped) { Reached = seen };
+        return new Way(Delivered.None, () => hops, stopped) { Reached = seen };
     }
 
     private static IEnumerable<MessageKinds> Each(MessageKinds kinds) => SingleKinds.Where(kind => (kinds & kind) != 0);

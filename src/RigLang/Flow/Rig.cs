@@ -14,6 +14,8 @@ public sealed class Rig(RigNames names, RigWiring wiring, LinkTable links)
     /// <summary>Messages: what reaches what, on which channel, and who leads.</summary>
     public MidiModel Midi => field ??= MidiModel.Of(Names, Wiring, Links);
 
+    public MidiTraffic Traffic => field ??= new MidiTraffic(this);
+
     public Nets Nets => Wiring.Nets;
 
     /// <summary>What became of each `must` and `never`, one outcome a target.</summary>

@@ -569,6 +569,7 @@ public sealed class Binder
         var to = statement.To.Select(Target).ToList();
         bool? stereo = null;
         int? channel = null;
+        Second? within = null;
         foreach (var qualifier in statement.Qualifiers)
         {
             switch (qualifier.Kind)
@@ -584,16 +585,21 @@ public sealed class Binder
                     channel = _reading.Whole(qualifier.Channel!.Value, "a MIDI channel", 1, 16);
                     isClear &= channel is not null;
                     break;
-                case Keyword.Within:
-                    _reading.Note(new MissingAbility(_reading.At(qualifier.Span), "a time limit", "an expectation", "delays are not computed yet; write the line without it"));
+                case Keyword.Within when !statement.Must || signal != ExpectedSignal.Messages:
+                    _reading.Note(new MissingAbility(_reading.At(qualifier.Span), "a time limit", statement.Must ? $"a line about {statement.What[0].Text}" : "a `never` line",
+                        "only MIDI messages that must arrive have one; write the line without it"));
                     isClear = false;
+                    break;
+                case Keyword.Within:
+                    within = _reading.Quantity(qualifier.Limit!, Dimension.Time) is { } seconds ? new Second(seconds) : null;
+                    isClear &= within is not null;
                     break;
             }
         }
         if (isClear && from is not null && to.TrueForAll(t => t is not null))
         {
             _names.Expectations.Add(new ExpectationSymbol(statement.Must, signal, messages,
-                string.Join(", ", statement.What.Select(w => w.Text)), from, to!, stereo, channel, statement, _reading.At(statement.Span)));
+                string.Join(", ", statement.What.Select(w => w.Text)), from, to!, stereo, channel, within, statement, _reading.At(statement.Span)));
         }
     }
 

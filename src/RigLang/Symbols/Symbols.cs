@@ -266,5 +266,6 @@ public sealed record ExpectationSymbol(
     IReadOnlyList<Target> To,
     bool? InStereo,
     int? OnChannel,
+    Second? Within,
     ExpectStatement Statement,
     Location At);

@@ -1,4 +1,5 @@
 using System.Text.Json.Nodes;
+using Json.Schema;
 using RigLang.Cli.Output;
 using Xunit;
 
@@ -59,6 +60,11 @@ public sealed class ChannelsCommandTests : IDisposable
             Conflict on channel 2: seq.a plays bass.voice, lead.voice at once
             Free channels: 1, 4 to 16
 
+            MIDI cables at 120 bpm, at worst; 100 % is 31,250 baud
+
+            seq.midi to bass.midi     3.1 %  seq.a, seq.b
+            bass.thru to lead.midi    3.1 %  seq.a, seq.b
+
             """.ReplaceLineEndings("\n"),
             Chart(Two));
 
@@ -74,6 +80,50 @@ public sealed class ChannelsCommandTests : IDisposable
         Assert.Equal("bass,,hears voice (conflict),,,,,,,,,,,,,,,,,", lines[2]);
         Assert.Equal("", lines[^1]);
     }
+
+    [Fact]
+    public void Json_is_as_its_schema_says()
+    {
+        var schema = JsonSchema.FromText(File.ReadAllText(JsonReportTests.RepositoryFile("grammar/channels-output.schema.json")));
+        Assert.Equal("", schema.Refusals(JsonNode.Parse(Chart(Two, "json"))!));
+    }
+
+    [Fact]
+    public void A_clock_that_meets_other_messages_is_told_how_long_it_can_wait()
+        => Assert.Contains("""
+            merge.out to bass.midi      3.1 %  keys.a; clock, which can wait 0.96 ms at merge.out
+            """, Chart("""
+            gear Keys {
+              out midi : midi on din-5
+              track a sends midi
+            }
+            gear Leader {
+              out midi : midi on din-5
+              clock sends midi
+            }
+            gear Join {
+              in  in1, in2 : midi on din-5
+              out out      : midi on din-5
+              route in1, in2 to out
+            }
+            gear Tern {
+              in midi : midi on din-5
+              part voice receives midi on channel any
+              clock follows midi
+            }
+            device keys   : Keys {
+              a on channel 2
+            }
+            device leader : Leader
+            device merge  : Join
+            device bass   : Tern {
+              voice on channel 2
+              clock midi
+            }
+            connect keys.midi   to merge.in1
+            connect leader.midi to merge.in2
+            connect merge.out   to bass.midi
+            """), StringComparison.Ordinal);
 
     [Theory]
     [InlineData("plain", "plain")]

@@ -1,4 +1,3 @@
-using RigLang.Connectors;
 using RigLang.Findings;
 using RigLang.Flow;
 using RigLang.Trade;
@@ -38,31 +37,22 @@ public sealed class MidiOverload : Check
     /// <summary>Half of the line: above it, what comes at the same moment is heard to spread. Common practice.</summary>
     private const double Heavy = 0.5;
 
-    /// <summary>When the rig does not say its tempo. Source: the default of Standard MIDI Files.</summary>
-    private static readonly Bpm UsualTempo = new(120);
-
     public override void Run(Rig rig, Report report)
     {
-        var tempo = rig.Names.Tempo ?? UsualTempo;
         var told = new HashSet<(string, int)>();
-        foreach (var link in rig.Links.Links.Where(l => l.Kind == SignalKind.Midi))
+        foreach (var cable in rig.Traffic.Cables)
         {
-            var node = MidiGraph.Out(link.From.Device, link.From.Port);
-            var tracks = rig.Midi.Flow.AtomsAt(node, MessageKinds.Notes).Select(a => rig.Midi.Sources[a.Atom.Source]).Distinct().ToList();
-            var clock = rig.Midi.Flow.AtomsAt(node, MessageKinds.Clock).Any();
-            var load = MidiLoad.LinkLoad(clock, tempo, tracks.Select(NotesAtOnce));
+            var (link, load, tracks) = (cable.Link, cable.Share, cable.Tracks);
             // The same tracks overload every cable behind the first; that one is told.
             if (load <= Heavy || !told.Add((string.Join(' ', tracks.Select(t => t.Text)), load > 1 ? 1 : 0)))
             {
                 continue;
             }
+            var node = MidiGraph.Out(link.From.Device, link.From.Port);
             report.Add(this, link.Hookup.Connection.At,
-                $"{link.From} has to carry up to {Units.Figure(Math.Round(load * 100, 1))} % of its 31,250 baud at {tempo}: {Wording.And(tracks.Select(t => $"{t.Text} with {Wording.Count(NotesAtOnce(t), "note")}"))}{(clock ? ", and the clock" : "")}.",
+                $"{link.From} has to carry up to {Units.Figure(Math.Round(load * 100, 1))} % of its 31,250 baud at {rig.Traffic.Tempo}: {Wording.And(tracks.Select(t => $"{t.Text} with {Wording.Count(MidiTraffic.NotesAtOnce(t), "note")}"))}{(cable.HasClock ? ", and the clock" : "")}.",
                 related: tracks.SelectMany(t => MidiPaths.Related(MidiPaths.To(rig, t, MessageKinds.Notes, node))),
                 severity: load > 1 ? Severity.Error : Severity.Warning);
         }
     }
-
-    private static int NotesAtOnce(MidiSource source) =>
-        source.Device.NotesAtOnce.TryGetValue(source.Track!.Name, out var notes) ? notes : MidiLoad.DefaultNotesAtOnce;
 }

@@ -21,6 +21,7 @@ public sealed class MidiModel
     public IReadOnlyList<MidiSource> Sources => Flow.Sources;
     public IReadOnlyList<Listener> Listeners { get; }
     public ClockFlow Clock { get; }
+    internal Hearing Hearing => field ??= new Hearing(Graph, Channels, Listeners);
 
     /// <summary>Parts and tracks on `auto` for which there is no channel.</summary>
     public IReadOnlyList<AutoConflict> AutoConflicts { get; private init; } = [];

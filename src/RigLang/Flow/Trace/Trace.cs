@@ -41,6 +41,7 @@ public sealed record TraceWay(string Source, MessageKinds Kinds, int Channel, IR
 /// <param name="Cable">The line that plugs in the cable it came by; null at the start and inside a device.</param>
 /// <param name="Move">The channel map that moves it here, or null.</param>
 /// <param name="StoppedBy">The filter that drops it here, or null.</param>
+/// <param name="Wait">How long a message can wait here for others that go out at the same jack.</param>
 /// <param name="Note">What else is to be said of this place, or nothing.</param>
 public sealed record TraceStep(
     PortRef Port,
@@ -51,6 +52,7 @@ public sealed record TraceStep(
     Location? Cable,
     TraceMove? Move,
     TraceFilter? StoppedBy,
+    Second Wait,
     IReadOnlyList<TraceHearer> Heard,
     string Note);
 

@@ -6,9 +6,7 @@ namespace RigLang.Flow;
 /// <summary>Who hears what comes in at a port: parts on its channel, devices that follow its clock, that start and stop with it.</summary>
 internal sealed class TraceHearing(Rig rig)
 {
-    private readonly ILookup<int, Listener> _listeners = rig.Midi.Listeners
-        .SelectMany(l => l.Nodes.Distinct(), (listener, node) => (listener, node))
-        .ToLookup(x => x.node, x => x.listener);
+    private readonly Hearing _hearing = rig.Midi.Hearing;
 
     public List<TraceHearer> At(int node, MessageKinds kinds, int channel)
     {
@@ -29,8 +27,7 @@ internal sealed class TraceHearing(Rig rig)
         }
         if ((kinds & MessageKinds.Transport) != 0)
         {
-            // Without a setting of its own, transport is taken from wherever the clock is taken.
-            AddSetting(heard, port, port.Device.Transport ?? port.Device.Clock, gear.TransportFollows.Count > 0 ? gear.TransportFollows : gear.ClockFollows, HearingWay.StartsAndStops);
+            AddSetting(heard, port, Hearing.TransportOf(port.Device), Hearing.TransportChoices(gear), HearingWay.StartsAndStops);
         }
         const MessageKinds Others = MessageKinds.SystemExclusive | MessageKinds.SongPosition | MessageKinds.ActiveSensing;
         // Of a device that does something better known with what arrives, that says enough.
@@ -44,25 +41,16 @@ internal sealed class TraceHearing(Rig rig)
     /// <summary>Why a place where something could hear hears nothing; empty where nothing is to be said.</summary>
     public string Silence(int node, MessageKinds kind, int channel)
     {
-        var port = rig.Midi.Graph.PortOf(node);
-        var gear = port.Device.Gear!;
-        if ((kind & MessageKinds.Channel) != 0 && _listeners[node].Any())
+        if ((kind & MessageKinds.Channel) != 0 && _hearing.ListenersAt(node).Any())
         {
             return channel > 0 ? $"no part is on channel {channel}" : "no part hears it";
         }
-        var setting = (kind & MessageKinds.Clock) != 0 ? port.Device.Clock
-            : (kind & MessageKinds.Transport) != 0 ? port.Device.Transport ?? port.Device.Clock : null;
-        if (setting is { } source && !ReferenceEquals(source.Port, port.Port))
-        {
-            var what = (kind & MessageKinds.Clock) != 0 ? "clock" : "transport";
-            return source.Port is null ? $"keeps its own {what}" : $"takes its {what} at {source.Name}";
-        }
-        return IsEnd(node) ? "nobody hears it here" : "";
+        return _hearing.SettingAgainst(node, kind) is { Length: > 0 } setting ? setting : IsEnd(node) ? "nobody hears it here" : "";
     }
 
     private void AddParts(List<TraceHearer> heard, int node, HearingWay how, int channel)
     {
-        foreach (var listener in _listeners[node])
+        foreach (var listener in _hearing.ListenersAt(node))
         {
             if (listener.Channel.Hears(channel) is not false and var answer)
             {
@@ -77,12 +65,12 @@ internal sealed class TraceHearing(Rig rig)
         }
     }
 
-    private static void AddSetting(List<TraceHearer> heard, PortRef port, ClockSource? setting, List<ClockSource> can, HearingWay how)
+    private static void AddSetting(List<TraceHearer> heard, PortRef port, ClockSource? setting, List<ClockSource> choices, HearingWay how)
     {
-        var isThis = setting is { } source ? ReferenceEquals(source.Port, port.Port) : can.Exists(s => ReferenceEquals(s.Port, port.Port));
-        if (isThis)
+        // A box that follows nothing takes what comes, and does nothing with it that is worth telling.
+        if ((setting is not null || choices.Count > 0) && Hearing.Takes(setting, choices, port.Port) is not false and var answer)
         {
-            heard.Add(new TraceHearer(port.Device.Name, how, 0, setting is not null));
+            heard.Add(new TraceHearer(port.Device.Name, how, 0, answer == true));
         }
     }
 

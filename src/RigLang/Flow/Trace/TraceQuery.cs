@@ -8,7 +8,7 @@ namespace RigLang.Flow;
 /// A question in the words of the language: <c>KINDS from PATH</c>, <c>what reaches PATH</c>, or
 /// <c>why not KINDS from PATH to PATH</c>.
 /// </summary>
-internal sealed record TraceQuery(TraceQuestion Question, MessageKinds Kinds, string What, TracePlace? From, TracePlace? To)
+internal sealed record TraceQuery(TraceQuestion Question, MessageKinds Kinds, string What, Target? From, Target? To)
 {
     public string Text => Question switch
     {
@@ -88,7 +88,7 @@ internal sealed record TraceQuery(TraceQuestion Question, MessageKinds Kinds, st
         {
             return (null, wrongFrom);
         }
-        TracePlace? to = null;
+        Target? to = null;
         if (toPath is not null)
         {
             (to, var wrongTo) = TracePlace.Hearing(names, toPath);
@@ -145,13 +145,13 @@ internal sealed record TraceQuery(TraceQuestion Question, MessageKinds Kinds, st
 }
 
 /// <summary>A device, or a track, part or port of it, as a question names it.</summary>
-internal sealed record TracePlace(DeviceSymbol Device, PortSymbol? Port, PartSymbol? Part, TrackSymbol? Track, string Text)
+internal static class TracePlace
 {
-    public static (TracePlace? Place, TraceMistake? Mistake) Sending(RigNames names, string path) => Of(names, path, sends: true);
+    public static (Target? Place, TraceMistake? Mistake) Sending(RigNames names, string path) => Of(names, path, sends: true);
 
-    public static (TracePlace? Place, TraceMistake? Mistake) Hearing(RigNames names, string path) => Of(names, path, sends: false);
+    public static (Target? Place, TraceMistake? Mistake) Hearing(RigNames names, string path) => Of(names, path, sends: false);
 
-    private static (TracePlace?, TraceMistake?) Of(RigNames names, string path, bool sends)
+    private static (Target?, TraceMistake?) Of(RigNames names, string path, bool sends)
     {
         var (name, inside) = Split(path);
         if (!names.DevicesByName.TryGetValue(name, out var device))
@@ -164,14 +164,14 @@ internal sealed record TracePlace(DeviceSymbol Device, PortSymbol? Port, PartSym
         }
         if (inside is null)
         {
-            return (new TracePlace(device, null, null, null, path), null);
+            return (new Target(device, null, null, null, device.At), null);
         }
         var port = gear.PortsByName.GetValueOrDefault(inside);
         var track = gear.Tracks.GetValueOrDefault(inside);
         var part = gear.Parts.GetValueOrDefault(inside);
         if (sends ? track is not null || port is not null : part is not null || port is not null)
         {
-            return (new TracePlace(device, (sends ? track is null : part is null) ? port : null, sends ? null : part, sends ? track : null, path), null);
+            return (new Target(device, (sends ? track is null : part is null) ? port : null, sends ? null : part, sends ? track : null, device.At), null);
         }
         if ((sends ? part is not null : track is not null))
         {
@@ -181,7 +181,7 @@ internal sealed record TracePlace(DeviceSymbol Device, PortSymbol? Port, PartSym
         return Wrong($"{name} has no {(sends ? "track" : "part")} or port called \"{inside}\".", Spelling.Nearest(inside, known) is { } near ? $"{name}.{near}" : null);
     }
 
-    private static (TracePlace?, TraceMistake?) Wrong(string what, string? nearest) => (null, new TraceMistake(what, nearest));
+    private static (Target?, TraceMistake?) Wrong(string what, string? nearest) => (null, new TraceMistake(what, nearest));
 
     private static (string Device, string? Inside) Split(string path)
     {

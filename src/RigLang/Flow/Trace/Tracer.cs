@@ -13,12 +13,14 @@ public sealed class Tracer
     private readonly Rig _rig;
     private readonly MidiGraph _graph;
     private readonly TraceHearing _hearing;
+    private readonly Courier _courier;
 
     private Tracer(Rig rig)
     {
         _rig = rig;
         _graph = rig.Midi.Graph;
         _hearing = new TraceHearing(rig);
+        _courier = new Courier(rig);
     }
 
     /// <summary>The answer, or what in the question is not understood: one of the two.</summary>
@@ -41,14 +43,14 @@ public sealed class Tracer
     private Trace Follow(TraceQuery query)
     {
         var ways = new List<TraceWay>();
-        foreach (var (sender, walks) in WalksFrom(query))
+        foreach (var sender in WalksFrom(query))
         {
             // Kinds that go the same ways, past the same filters, are told together.
-            foreach (var alike in walks.GroupBy(Shape))
+            foreach (var alike in sender.GroupBy(sent => Shape(sent.Walk)))
             {
-                var kinds = alike.Aggregate(MessageKinds.None, (all, walk) => all | walk.Kind);
+                var kinds = alike.Aggregate(MessageKinds.None, (all, sent) => all | sent.Walk.Kind);
                 var first = alike.First();
-                ways.Add(new TraceWay(sender, kinds, first.Steps.Count > 0 ? first.Steps[0].Channel : 0, TreeOf(first, kinds)));
+                ways.Add(new TraceWay(sender.Key, kinds, first.Walk.Steps.Count > 0 ? first.Walk.Steps[0].Channel : 0, TreeOf(first, kinds)));
             }
         }
         var heard = Distinct(ways.SelectMany(w => w.Steps).SelectMany(s => s.Heard).Concat(PlayedInside(query)));
@@ -98,7 +100,7 @@ public sealed class Tracer
         }
         var name = verdict!.Arrives ? query.What : MessageKindNames.Describe(verdict.Kind);
         var summary = !verdict.Arrives ? $"{Capital(name)} from {query.From!.Text} {Does(name)} not get to {query.To!.Text}: {verdict.Reason}."
-            : verdict.IsSure ? $"It does arrive: {name} from {query.From!.Text} {(IsMany(name) ? "get" : "gets")} to {query.To!.Text} by this way."
+            : verdict.IsSure ? $"It does arrive: {name} from {query.From!.Text} {(Hearing.IsMany(name) ? "get" : "gets")} to {query.To!.Text} by this way."
             : $"It comes by, but whether {query.To!.Text} hears it cannot be told: {verdict.Reason}.";
         return new Trace(query.Text, query.Question, [], [], verdict,
             verdict.Arrives ? Distinct(verdict.Steps[^1].Heard.Where(h => IsMeant(query.To!, h))) : [], summary);
@@ -106,108 +108,22 @@ public sealed class Tracer
 
     private TraceVerdict VerdictOn(TraceQuery query, MessageKinds kind)
     {
-        var to = query.To!;
-        var walks = WalksFrom(query with { Kinds = kind }).SelectMany(w => w.Walks).ToList();
-        if (walks.Count == 0)
+        var (from, to) = (query.From!, query.To!);
+        var delivery = _courier.Send(from, to, kind);
+        if (delivery.Arrives == Delivered.None)
         {
-            return new TraceVerdict(kind, false, true, [], $"nothing in {query.From!.Text} sends {MessageKindNames.Describe(kind)}", null);
+            delivery = _courier.Nearest(from, to, kind);
         }
-        (MessageWalk Walk, WalkStep Step)? unsure = null;
-        foreach (var walk in walks)
-        {
-            foreach (var step in walk.ReachedOf(to.Device).Where(s => MidiGraph.IsIn(s.Node)))
-            {
-                var heard = _hearing.At(step.Node, kind, step.Channel);
-                var isPort = to.Port is not null && ReferenceEquals(to.Port, _graph.PortOf(step.Node).Port);
-                if (isPort || (to.Port is null && heard.Exists(h => h.IsSure && IsMeant(to, h))))
-                {
-                    return new TraceVerdict(kind, true, true, WayOf(walk, step), "", null);
-                }
-                if (to.Port is null && heard.Exists(h => IsMeant(to, h)))
-                {
-                    unsure ??= (walk, step);
-                }
-            }
-        }
-        if (unsure is { } maybe)
-        {
-            var why = (kind & MessageKinds.Channel) == 0 ? "what it follows is not set" : "a channel on the way is not set";
-            return new TraceVerdict(kind, true, false, WayOf(maybe.Walk, maybe.Step), why, null);
-        }
-        return Nearest(walks, to, kind);
+        List<TraceStep> way = delivery is { Sent: { } sent, Step: { } step } ? WayOf(sent, step) : [];
+        return new TraceVerdict(kind, delivery.Arrives != Delivered.None, delivery.Arrives != Delivered.Possible, way, delivery.Reason,
+            delivery.Step is { StoppedBy: not null } stopped ? FilterOf(stopped, kind) : null);
     }
-
-    /// <summary>The nearest point reached: at the target's door, else at the filter that stands between, else where the way ends.</summary>
-    private TraceVerdict Nearest(List<MessageWalk> walks, TracePlace to, MessageKinds kind)
-    {
-        foreach (var walk in walks)
-        {
-            if (walk.ReachedOf(to.Device).FirstOrDefault(s => MidiGraph.IsIn(s.Node) && (to.Part is null || to.Part.Receives.Contains(_graph.PortOf(s.Node).Port))) is { } door && to.Port is null)
-            {
-                var port = _graph.PortOf(door.Node);
-                var silence = _hearing.Silence(door.Node, kind, door.Channel);
-                var reason = to.Part is not null && door.Channel > 0
-                    ? $"it arrives at {port} on channel {door.Channel}, and {to.Text} is on {PartChannel(to)}"
-                    : (kind & MessageKinds.Channel) != 0 && silence.Length > 0 ? $"it arrives at {port}, but {silence}"
-                    : silence.Length > 0 ? $"it arrives at {port}, but {to.Device.Name} {silence}" : $"it arrives at {port}, but {to.Text} does not listen to it there";
-                return new TraceVerdict(kind, false, true, WayOf(walk, door), reason, null);
-            }
-        }
-        foreach (var walk in walks)
-        {
-            if (walk.Stopped.FirstOrDefault(s => LeadsTo(s.Node, to, kind)) is { } stopped)
-            {
-                var filter = FilterOf(stopped, kind);
-                return new TraceVerdict(kind, false, true, WayOf(walk, stopped), $"{filter.Port} drops {MessageKindNames.Describe(kind)}", filter);
-            }
-        }
-        var longest = walks.MaxBy(w => w.Steps.Count)!;
-        if (longest.Reached.Select(s => (Step: s, Length: longest.WayTo(s).Count)).DefaultIfEmpty().MaxBy(s => s.Length).Step is { } last)
-        {
-            return new TraceVerdict(kind, false, true, WayOf(longest, last), $"no way leads there; it ends at {_graph.PortOf(last.Node)}", null);
-        }
-        return longest.Stopped.FirstOrDefault() is { } first
-            ? new TraceVerdict(kind, false, true, WayOf(longest, first), $"{_graph.PortOf(first.Node)} drops {MessageKindNames.Describe(kind)}", FilterOf(first, kind))
-            : new TraceVerdict(kind, false, true, [], "it does not leave the device", null);
-    }
-
-    private string PartChannel(TracePlace to) => _rig.Midi.Channels.Of(to.Device, to.Part!).ToString();
-
-    /// <summary>Whether a target would be reached from here if no filter stood in the way.</summary>
-    private bool LeadsTo(int start, TracePlace to, MessageKinds kind) => _graph.CouldLead(start, kind, at =>
-        MidiGraph.IsIn(at) && _graph.PortOf(at) is var port && ReferenceEquals(port.Device, to.Device) && (to.Port is null || ReferenceEquals(to.Port, port.Port)));
 
     /// <summary>Each sender that is meant, with a walk for each kind that it sends.</summary>
-    private IEnumerable<(string Sender, List<MessageWalk> Walks)> WalksFrom(TraceQuery query)
-    {
-        var from = query.From!;
-        var kinds = SingleKinds.Where(k => (query.Kinds & k) != 0).ToList();
-        var isFound = false;
-        foreach (var source in _rig.Midi.Sources.Where(s => ReferenceEquals(s.Device, from.Device) && (from.Track is null || ReferenceEquals(s.Track, from.Track))))
-        {
-            var walks = new List<MessageWalk>();
-            foreach (var kind in kinds)
-            {
-                var starts = source.Starts.Where(s => (s.Kinds & kind) != 0 && IsAt(s.Node, from.Port)).Select(s => s.Node).ToList();
-                if (starts.Count > 0)
-                {
-                    walks.Add(MessageWalk.From(_graph, starts, kind, source.Channel));
-                }
-            }
-            if (walks.Count > 0)
-            {
-                isFound = true;
-                yield return (source.Text, walks);
-            }
-        }
-        // A port that only passes on: whatever may come out of it, on a channel nobody said.
-        if (!isFound && from.Port is { } port && MidiGraph.Out(from.Device, port) is >= 0 and var node && _graph.From(node).Length > 0)
-        {
-            yield return (from.Text, [.. kinds.Select(kind => MessageWalk.From(_graph, [node], kind, 0))]);
-        }
-    }
-
-    private bool IsAt(int node, PortSymbol? port) => port is null || ReferenceEquals(_graph.PortOf(node).Port, port);
+    private IEnumerable<IGrouping<string, SentWalk>> WalksFrom(TraceQuery query) => SingleKinds
+        .Where(kind => (query.Kinds & kind) != 0)
+        .SelectMany(kind => _courier.WalksFrom(query.From!, kind))
+        .GroupBy(sent => sent.Sender);
 
     private bool CanTakeIn(DeviceSymbol device, PortSymbol port) =>
         MidiGraph.In(device, port) is >= 0 and var node && (_graph.To(node).Length > 0
@@ -231,8 +147,9 @@ public sealed class Tracer
         string.Join(';', walk.Steps.Select(s => $"{s.Node},{s.Channel},{s.Parent},{s.StoppedBy?.At.Span.Start ?? -1}"));
 
     /// <summary>The walk as a tree, without outputs that nothing is plugged into.</summary>
-    private List<TraceStep> TreeOf(MessageWalk walk, MessageKinds kinds)
+    private List<TraceStep> TreeOf(SentWalk sent, MessageKinds kinds)
     {
+        var walk = sent.Walk;
         var children = walk.Steps.ToLookup(s => s.Parent);
         var steps = new List<TraceStep>();
         var open = new Stack<(WalkStep Step, int Parent, int Depth)>(children[-1].Reverse().Select(s => (s, -1, 0)));
@@ -244,7 +161,7 @@ public sealed class Tracer
             }
             var index = steps.Count;
             var isEnd = MidiGraph.IsIn(at.Step.Node) || !GoesOn(at.Step.Node, walk.Kind);
-            steps.Add(StepOf(at.Step, kinds, at.Parent, at.Depth, isEnd));
+            steps.Add(StepOf(at.Step, kinds, sent.Source, at.Parent, at.Depth, isEnd));
             foreach (var next in children[at.Step.Index].Reverse())
             {
                 open.Push((next, index, at.Depth + 1));
@@ -265,13 +182,13 @@ public sealed class Tracer
         return false;
     }
 
-    private List<TraceStep> WayOf(MessageWalk walk, WalkStep step)
+    private List<TraceStep> WayOf(SentWalk sent, WalkStep step)
     {
-        var way = walk.WayTo(step);
-        return [.. way.Select((s, i) => StepOf(s, walk.Kind, i - 1, i, i == way.Count - 1))];
+        var way = sent.Walk.WayTo(step);
+        return [.. way.Select((s, i) => StepOf(s, sent.Walk.Kind, sent.Source, i - 1, i, i == way.Count - 1))];
     }
 
-    private TraceStep StepOf(WalkStep step, MessageKinds kinds, int parent, int depth, bool saysMore)
+    private TraceStep StepOf(WalkStep step, MessageKinds kinds, MidiSource? source, int parent, int depth, bool saysMore)
     {
         var port = _graph.PortOf(step.Node);
         var isIn = MidiGraph.IsIn(step.Node);
@@ -286,13 +203,14 @@ public sealed class Tracer
             var map = _graph.MapsAt(step.Node).First(m => m.From == step.MappedFrom && m.To.Contains(step.Channel));
             move = new TraceMove(step.MappedFrom, step.Channel, map.At);
         }
-        return new TraceStep(port, isIn, parent, depth, step.Channel, step.Cable?.Connection.At, move, filter, heard, note);
+        var wait = filter is null && !saysMore ? _rig.Traffic.WaitAt(step.Node, kinds, source) : default;
+        return new TraceStep(port, isIn, parent, depth, step.Channel, step.Cable?.Connection.At, move, filter, wait, heard, note);
     }
 
     private TraceFilter FilterOf(WalkStep step, MessageKinds kinds) =>
         new(_graph.PortOf(step.Node), step.StoppedBy!.Value.Drops & kinds, step.StoppedBy.Value.At);
 
-    private static bool IsMeant(TracePlace to, TraceHearer hearer) =>
+    private static bool IsMeant(Target to, TraceHearer hearer) =>
         to.Part is null || hearer.Who == $"{to.Device.Name}.{to.Part.Name}";
 
     private static List<TraceHearer> Distinct(IEnumerable<TraceHearer> heard) => [.. heard.Distinct()];
@@ -319,9 +237,7 @@ public sealed class Tracer
 
     private static string Capital(string text) => $"{char.ToUpperInvariant(text[0])}{text[1..]}";
 
-    private static bool IsMany(string kinds) => kinds is "notes" or "controllers" || kinds.Contains(',', StringComparison.Ordinal);
-
-    private static string Does(string kinds) => IsMany(kinds) ? "do" : "does";
+    private static string Does(string kinds) => Hearing.IsMany(kinds) ? "do" : "does";
 }
 
 /// <summary>How hearing is put into words.</summary>

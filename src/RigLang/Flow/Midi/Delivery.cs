@@ -1,0 +1,164 @@
+using RigLang.Symbols;
+using RigLang.Trade;
+
+namespace RigLang.Flow;
+
+internal enum Delivered
+{
+    None,
+    /// <summary>It comes by, but whether it is heard cannot be told.</summary>
+    Possible,
+    Sure,
+}
+
+/// <summary>Whether one kind of message gets to a target, by which step of which walk, and, if it does not, what stops it there.</summary>
+/// <param name="Sent">Null when nothing sends it.</param>
+/// <param name="Step">Where it arrives, or the nearest point that it reaches; null when it does not leave its device.</param>
+/// <param name="Reason">Nothing when it surely arrives.</param>
+internal sealed record Delivery(MessageKinds Kind, Delivered Arrives, SentWalk? Sent, WalkStep? Step, string Reason)
+{
+    public MessageWalk? Walk => Sent?.Walk;
+}
+
+/// <summary>The way of one kind of message from one sender.</summary>
+/// <param name="Source">Null when it is not known what sends it, only by which port it leaves.</param>
+internal sealed record SentWalk(string Sender, MidiSource? Source, MessageWalk Walk);
+
+/// <summary>
+/// Follows messages from a device, track or port to another: the one judge of `must`, `never` and `why not`. What leaves a source
+/// is followed once, however often it is asked for.
+/// </summary>
+internal sealed class Courier(Rig rig)
+{
+    private readonly Dictionary<(int, int, MessageKinds, int), MessageWalk> _walks = [];
+
+    private MidiGraph Graph => rig.Midi.Graph;
+
+    private ILookup<DeviceSymbol, MidiSource> SourcesByDevice => field ??= rig.Midi.Sources.ToLookup(source => source.Device);
+
+    public void Forget() => _walks.Clear();
+
+    /// <summary>Whether it arrives. When it does not, neither step nor reason is looked for: see <see cref="Nearest"/>.</summary>
+    /// <param name="kind">One kind (one bit).</param>
+    public Delivery Send(Target from, Target to, MessageKinds kind, int? onChannel = null)
+    {
+        Delivery? possible = null;
+        foreach (var sent in WalksFrom(from, kind, onChannel))
+        {
+            foreach (var step in sent.Walk.ReachedOf(to.Device))
+            {
+                if (!MidiGraph.IsIn(step.Node) || (onChannel is { } wanted && step.Channel > 0 && step.Channel != wanted))
+                {
+                    continue;
+                }
+                switch (Hears(to, step.Node, kind, step.Channel))
+                {
+                    case true:
+                        return new Delivery(kind, Delivered.Sure, sent, step, "");
+                    case null:
+                        possible ??= new Delivery(kind, Delivered.Possible, sent, step, WhyUnknown(from, to, kind, step));
+                        break;
+                }
+            }
+        }
+        return possible ?? new Delivery(kind, Delivered.None, null, null, "");
+    }
+
+    /// <summary>
+    /// Of what does not arrive, how near it comes: at the target's door, else at the filter that stands between, else where its way ends.
+    /// </summary>
+    public Delivery Nearest(Target from, Target to, MessageKinds kind, int? onChannel = null)
+    {
+        var all = WalksFrom(from, kind, onChannel).ToList();
+        var name = MessageKindNames.Describe(kind);
+        if (all.Count == 0)
+        {
+            return Not(null, null, $"nothing in {from.Text} sends {name}");
+        }
+        foreach (var sent in all)
+        {
+            if (sent.Walk.ReachedOf(to.Device).FirstOrDefault(s => MidiGraph.IsIn(s.Node) && IsDoorOf(to, Graph.PortOf(s.Node).Port)) is { } door)
+            {
+                return Not(sent, door, $"{Hearing.Arrives(kind, door.Channel)} at {Graph.PortOf(door.Node)}, but {rig.Midi.Hearing.WhyNotHeard(to, door.Node, kind)}");
+            }
+        }
+        foreach (var sent in all)
+        {
+            if (sent.Walk.Stopped.FirstOrDefault(s => LeadsTo(s.Node, to, kind)) is { } stopped)
+            {
+                return Not(sent, stopped, sent.Walk.HopOf(stopped).Text);
+            }
+        }
+        var longest = all.MaxBy(s => s.Walk.Steps.Count)!;
+        return longest.Walk.Stopped.FirstOrDefault() is { } first ? Not(longest, first, longest.Walk.HopOf(first).Text)
+            : longest.Walk.Reached.MaxBy(s => longest.Walk.WayTo(s).Count) is { } last ? Not(longest, last, $"no way leads there; it ends at {Graph.PortOf(last.Node)}")
+            : Not(longest, null, $"{name} does not leave the device");
+
+        Delivery Not(SentWalk? sent, WalkStep? step, string reason) => new(kind, Delivered.None, sent, step, reason);
+    }
+
+    /// <summary>
+    /// Each track or clock section that is meant, with the way of one kind of message from it. A port stands for all that leaves
+    /// there; nothing known leaving, for whatever may.
+    /// </summary>
+    public IEnumerable<SentWalk> WalksFrom(Target from, MessageKinds kind, int? onChannel = null)
+    {
+        if (from is { Port: { } port, Track: null })
+        {
+            return WalksFrom(from, port, kind, onChannel);
+        }
+        return SourcesByDevice[from.Device]
+            .Where(source => from.Track is null || ReferenceEquals(source.Track, from.Track))
+            .Select(source => (source, Starts: source.Starts.Where(s => (s.Kinds & kind) != 0).Select(s => s.Node).ToList()))
+            .Where(s => s.Starts.Count > 0)
+            .Select(s => new SentWalk(s.source.Text, s.source, WalkOf(s.Starts, kind, s.source.Channel)));
+    }
+
+    private IEnumerable<SentWalk> WalksFrom(Target from, PortSymbol port, MessageKinds kind, int? onChannel)
+    {
+        var node = MidiGraph.Out(from.Device, port);
+        if (node < 0)
+        {
+            yield break;
+        }
+        var isKnown = false;
+        foreach (var (atom, _) in rig.Midi.Flow.AtomsAt(node, kind))
+        {
+            if (onChannel is null || atom.Channel == 0 || atom.Channel == onChannel)
+            {
+                isKnown = true;
+                yield return new SentWalk(rig.Midi.Sources[atom.Source].Text, rig.Midi.Sources[atom.Source], WalkOf([node], kind, atom.Channel));
+            }
+        }
+        if (!isKnown)
+        {
+            yield return new SentWalk(from.Text, null, WalkOf([node], kind, onChannel ?? 0));
+        }
+    }
+
+    private MessageWalk WalkOf(IReadOnlyList<int> starts, MessageKinds kind, int channel)
+    {
+        var key = (starts[0], starts.Count, kind, channel);
+        if (!_walks.TryGetValue(key, out var walk))
+        {
+            _walks[key] = walk = MessageWalk.From(Graph, starts, kind, channel);
+        }
+        return walk;
+    }
+
+    /// <summary>A port that is asked for hears whatever comes in there.</summary>
+    private bool? Hears(Target to, int node, MessageKinds kind, int channel) => to is { Port: { } wanted, Part: null }
+        ? ReferenceEquals(wanted, Graph.PortOf(node).Port)
+        : rig.Midi.Hearing.Of(to.Device, to.Part, node, kind, channel);
+
+    private static bool IsDoorOf(Target to, PortSymbol port) =>
+        to.Part is { } part ? part.Receives.Contains(port) : to.Port is null || ReferenceEquals(to.Port, port);
+
+    private static string WhyUnknown(Target from, Target to, MessageKinds kind, WalkStep step) =>
+        (kind & MessageKinds.Channel) == 0 ? $"nobody says what {to.Device.Name} takes its {((kind & MessageKinds.Clock) != 0 ? "clock" : "transport")} from"
+            : step.Channel == 0 ? $"nobody says which channel {from.Text} is on"
+            : $"they arrive on channel {step.Channel}, and nobody says which channel {to.Text} is on";
+
+    private bool LeadsTo(int node, Target to, MessageKinds kind) => Graph.CouldLead(node, kind, at =>
+        MidiGraph.IsIn(at) && Graph.PortOf(at) is var port && ReferenceEquals(port.Device, to.Device) && IsDoorOf(to, port.Port));
+}

@@ -5,6 +5,7 @@ using RigLang.Benchmarks;
 //   (no arguments)                       lexer, parser and check on rigs of 100 to 100,000 lines
 //   --quick                              the same, a quarter of the time, less steady; --upto LINES leaves the larger rigs out
 //   --flow [--quick]                     the message flow alone, over 10,000 MIDI links and 20,000
+//   --unheard [--quick]                  the check of many tracks that nobody hears, each at thousands of devices
 //   --process RIG FILE --empty PROGRAM   a whole `rig check FILE` beside an empty program; --runs N
 //   --write LINES                        prints the generated rig of that many lines
 switch (args)
@@ -15,6 +16,8 @@ switch (args)
         return Stages(isQuick: true, most);
     case ["--flow"] or ["--flow", "--quick"]:
         return FlowBenchmark.Run(Console.Out, isQuick: args.Length == 2) ? 0 : 1;
+    case ["--unheard"] or ["--unheard", "--quick"]:
+        return UnheardBenchmark.Run(Console.Out, isQuick: args.Length == 2) ? 0 : 1;
     case ["--write", var lines] when int.TryParse(lines, NumberStyles.None, CultureInfo.InvariantCulture, out var count):
         Console.Out.Write(RigGenerator.Rig(count));
         return 0;
@@ -34,7 +37,7 @@ switch (args)
             return 2;
         }
     default:
-        Console.Error.WriteLine("Use it without arguments, with --quick [--upto LINES], with --flow [--quick], with --write LINES, or with --process RIG FILE --empty PROGRAM [--runs N].");
+        Console.Error.WriteLine("Use it without arguments, with --quick [--upto LINES], with --flow [--quick], with --unheard [--quick], with --write LINES, or with --process RIG FILE --empty PROGRAM [--runs N].");
         return 2;
 }
 

@@ -66,6 +66,7 @@ public static class CheckList
         new FixedChannelOverlap(),
         new ChannelsExhausted(),
         new DoublePath(),
+        new LocalAndReturn(),
         new FeedbackLoop(),
         new CannotMerge(),
         new SettingUnwired(),

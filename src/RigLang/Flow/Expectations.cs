@@ -145,7 +145,10 @@ internal sealed class Expectations
         {
             return new Way(Delivered.None, NoHops, "") { Nearest = () => Nearest(expectation, target, kind) };
         }
-        var (walk, step) = (delivery.Walk!, delivery.Step!);
+        if (delivery is not { Walk: { } walk, Step: { } step })
+        {
+            return new Way(delivery.Arrives, NoHops, "");
+        }
         if (expectation.Within is { } limit && delivery.Arrives == Delivered.Sure && _rig.Traffic.To(walk, step, delivery.Sent!.Source) is var delay && delay.IsOver(limit))
         {
             return new Way(Delivered.None, () => walk.HopsTo(step), $"it can take {delay}");

@@ -3,7 +3,6 @@ using QuikGraph;
 using QuikGraph.Algorithms;
 using QuikGraph.Algorithms.Search;
 using RigLang.Checks.Midi;
-using RigLang.Connectors;
 using RigLang.Flow;
 using RigLang.Symbols;
 using RigLang.Tests.Support;
@@ -18,22 +17,26 @@ namespace RigLang.Tests.Flow;
 /// </summary>
 public class MidiFlowOracles
 {
-    private const int Iterations = 400;
+    private const int Iterations = 350;
 
     [Fact]
     public void What_reaches_each_port_is_what_single_messages_reach_hop_by_hop()
     {
-        var arrived = 0;
+        var (arrived, bySync, bySwitch) = (0, 0, 0);
         RandomMidiRig.Texts.Sample(
             text =>
             {
                 var rig = RandomMidiRig.Compile(text);
-                var expected = HopByHop.Everything(rig).Select(Told).ToHashSet();
+                var expected = new HopByHop(rig).Everything().Select(Told).ToHashSet();
                 Interlocked.Add(ref arrived, expected.Count);
                 AssertSame(expected, FixedPointOf(rig.Midi), text);
+                Interlocked.Add(ref bySync, expected.Count(told => told.Contains(".follow ", StringComparison.Ordinal)));
+                Interlocked.Add(ref bySwitch, SwitchPosition.AllOf(rig).Count > 1 ? 1 : 0);
             },
             iter: Iterations);
         Assert.True(arrived > 100 * Iterations, $"only {arrived} messages arrived anywhere: the rigs show nothing");
+        Assert.True(bySync > Iterations / 8, $"only {bySync} messages came by DIN sync: the rigs show nothing of it");
+        Assert.True(bySwitch > Iterations / 10, $"only {bySwitch} rigs had a switch: they show nothing of it");
 
         static string Told(Arrived a) => $"{a.From} {a.At} {a.Kind} on {a.Channel}";
 
@@ -55,12 +58,13 @@ public class MidiFlowOracles
             text =>
             {
                 var rig = RandomMidiRig.Compile(text);
+                var simulator = new HopByHop(rig);
                 foreach (var source in rig.Midi.Sources)
                 {
                     foreach (var kind in HopByHop.SingleKinds.Where(k => (source.Kinds & k) != 0))
                     {
                         var walk = MidiPaths.WalkOf(rig, source, kind);
-                        var message = HopByHop.Push(rig, source.Device, source.Track, kind);
+                        var message = simulator.Push(source.Device, source.Track, kind);
                         AssertSame(message.Arrived.Select(a => $"{a.At} on {a.Channel}"), walk.Reached.Select(s => $"{PlaceOf(walk.Graph, s.Node)} on {s.Channel}"), text);
                         AssertSame(message.StoppedAt.Select(p => p.ToString()), walk.Stopped.Select(s => PlaceOf(walk.Graph, s.Node).ToString()), text);
                         Interlocked.Add(ref stopped, message.StoppedAt.Count);
@@ -166,6 +170,7 @@ public class MidiFlowOracles
                     {
                         var passing = PassingGraph(rig, kind);
                         Assert.All(loop.Edges, edge => Assert.True(passing.ContainsEdge(PlaceOf(rig.Midi.Graph, edge.From), PlaceOf(rig.Midi.Graph, edge.To))));
+                        Assert.Contains(SwitchPosition.AllOf(rig), position => loop.Edges.All(edge => position.Passes(PlaceOf(rig.Midi.Graph, edge.From), PlaceOf(rig.Midi.Graph, edge.To))));
                     }
                 }
             },
@@ -180,7 +185,7 @@ public class MidiFlowOracles
             text =>
             {
                 var rig = RandomMidiRig.Compile(text);
-                var all = HopByHop.Everything(rig);
+                var all = new HopByHop(rig).Everything();
                 foreach (var follower in rig.Midi.Clock.Followers)
                 {
                     AssertSame(SendersAt(follower.Device, follower.Port, MessageKinds.Clock), follower.Leaders.Select(l => l.Name), text);
@@ -280,7 +285,7 @@ public class MidiFlowOracles
         return graph;
     }
 
-    private static void AssertSame(IEnumerable<string> expected, IEnumerable<string> found, string text)
+    internal static void AssertSame(IEnumerable<string> expected, IEnumerable<string> found, string text)
     {
         var (wanted, got) = (expected.ToHashSet(), found.ToHashSet());
         Assert.True(wanted.SetEquals(got),
@@ -288,276 +293,4 @@ public class MidiFlowOracles
 
         static string Some(IEnumerable<string> items) => string.Join("; ", items.Order(StringComparer.Ordinal).Take(4)) is { Length: > 0 } some ? some : "nothing";
     }
-}
-
-/// <summary>One side of a device's port: what comes in there, or what goes out.</summary>
-internal sealed record Place(DeviceSymbol Device, PortSymbol Port, bool IsInward)
-{
-    public bool Equals(Place? other) => other is not null && ReferenceEquals(Device, other.Device) && ReferenceEquals(Port, other.Port) && IsInward == other.IsInward;
-
-    public override int GetHashCode() => HashCode.Combine(Device.Name, Port.Name, IsInward);
-
-    public override string ToString() => $"{(IsInward ? "into" : "out of")} {Device.Name}.{Port.Name}";
-}
-
-/// <summary>A message of a source that came to a place.</summary>
-internal sealed record Arrived(string From, Place At, MessageKinds Kind, int Channel);
-
-/// <summary>
-/// Pushes single messages through a rig, one hop at a time, reading the links, the gear's routes and the devices' settings itself:
-/// slow, plain, and independent of the graph and the flow under test.
-/// </summary>
-internal static class HopByHop
-{
-    public static readonly MessageKinds[] SingleKinds = [.. Enum.GetValues<MessageKinds>().Where(k => int.PopCount((int)k) == 1)];
-
-    private static readonly MessageKinds[] WithChannel =
-        [MessageKinds.Notes, MessageKinds.Velocity, MessageKinds.Aftertouch, MessageKinds.Controllers, MessageKinds.ProgramChange, MessageKinds.PitchBend];
-
-    /// <summary>Every message of every track and every clock section, wherever it comes.</summary>
-    public static List<Arrived> Everything(Rig rig) =>
-    [
-        .. from device in rig.Names.Devices
-           from track in device.Gear!.Tracks.Values.Cast<TrackSymbol?>().Append(null)
-           from kind in SingleKinds
-           from arrived in Push(rig, device, track, kind).Arrived
-           select arrived,
-    ];
-
-    /// <summary>One kind of message of a track (null: the clock section): where it arrives, and where a filter stops it.</summary>
-    public static (List<Arrived> Arrived, HashSet<Place> StoppedAt) Push(Rig rig, DeviceSymbol device, TrackSymbol? track, MessageKinds kind)
-    {
-        var arrived = new List<Arrived>();
-        var stopped = new HashSet<Place>();
-        var visited = new HashSet<(Place, int)>();
-        var from = track is null ? device.Name : $"{device.Name}.{track.Name}";
-        var channel = track is null ? 0 : ChannelOf(device, track);
-        foreach (var start in Starts(device, track, kind))
-        {
-            Come(start, channel);
-        }
-        return (arrived, stopped);
-
-        void Come(Place place, int on)
-        {
-            if (IsDropped(place, kind))
-            {
-                stopped.Add(place);
-            }
-            else if (visited.Add((place, on)))
-            {
-                arrived.Add(new Arrived(from, place, kind, on));
-                foreach (var hop in Hops(rig, kind).Where(h => h.Source == place))
-                {
-                    foreach (var next in Moved(hop.Target, kind, on))
-                    {
-                        Come(hop.Target, next);
-                    }
-                }
-            }
-        }
-    }
-
-    /// <summary>Where a message of this kind leaves: a track sends what is on a channel, a clock section the rest.</summary>
-    public static IEnumerable<Place> Starts(DeviceSymbol device, TrackSymbol? track, MessageKinds kind)
-    {
-        var gear = device.Gear!;
-        IEnumerable<PortSymbol> ports = track is not null
-            ? WithChannel.Contains(kind) && !IsOff(device, track) ? track.Sends : []
-            : kind switch
-            {
-                MessageKinds.Clock => gear.ClockSends,
-                MessageKinds.Start or MessageKinds.Stop or MessageKinds.Continue or MessageKinds.SongPosition =>
-                    gear.TransportSends.Count == 0 ? gear.ClockSends : gear.TransportSends,
-                MessageKinds.SystemExclusive or MessageKinds.ActiveSensing => gear.Tracks.Values.SelectMany(t => t.Sends),
-                _ => [],
-            };
-        return ports.Select(p => new Place(device, p, false)).Distinct();
-    }
-
-    /// <summary>Every hop that a kind of message can make, filters left aside: along a cable, or through a device.</summary>
-    public static IEnumerable<Edge<Place>> Hops(Rig rig, MessageKinds kind)
-    {
-        foreach (var link in rig.Links.Links)
-        {
-            var carries = link.Kind switch
-            {
-                SignalKind.Midi or SignalKind.Usb => true,
-                SignalKind.Pulse => kind == MessageKinds.Clock,
-                _ => false,
-            };
-            if (carries)
-            {
-                yield return new Edge<Place>(new Place(link.From.Device, link.From.Port, false), new Place(link.To.Device, link.To.Port, true));
-            }
-            if (carries && link.Kind == SignalKind.Usb)
-            {
-                yield return new Edge<Place>(new Place(link.To.Device, link.To.Port, false), new Place(link.From.Device, link.From.Port, true));
-            }
-        }
-        foreach (var device in rig.Names.Devices)
-        {
-            foreach (var (from, to) in device.Gear!.Routes.Where(r => !device.ThruOff.Contains(r.To)))
-            {
-                yield return new Edge<Place>(new Place(device, from, true), new Place(device, to, false));
-            }
-        }
-    }
-
-    public static bool IsDropped(Place place, MessageKinds kind) =>
-        place.Device.Filters.Any(f => ReferenceEquals(f.Port, place.Port) && (f.Drops & kind) != 0);
-
-    /// <summary>A map moves what comes to its port: at an input what comes in, at an output what goes out.</summary>
-    private static IEnumerable<int> Moved(Place place, MessageKinds kind, int channel)
-    {
-        var to = place.Device.Maps
-            .Where(m => ReferenceEquals(m.Port, place.Port) && m.Port.IsOutput != place.IsInward && m.From == channel)
-            .SelectMany(m => m.To).ToList();
-        return to.Count == 0 || !WithChannel.Contains(kind) ? [channel] : to;
-    }
-
-    private static int ChannelOf(DeviceSymbol device, TrackSymbol track) =>
-        device.Channels.TryGetValue(track.Name, out var set) ? set.Channel ?? 0 : track.Channels.IsFixed ? track.Channels.First : 0;
-
-    private static bool IsOff(DeviceSymbol device, TrackSymbol track) => device.Channels.TryGetValue(track.Name, out var set) && set.Word == "off";
-}
-
-/// <summary>
-/// Small rigs in any topology: each device of gear of its own, with inputs, outputs, a USB jack or two, routes from any to any (a thru,
-/// a splitter, a merger, a computer that routes or does not), tracks, a clock section, filters, maps, and cables anyhow.
-/// </summary>
-internal static class RandomMidiRig
-{
-    public static readonly Gen<string> Texts = Gen.Int[0, 9_999].Array[500].Select(numbers => Write(new Draws(numbers)));
-
-    /// <summary>Mistakes that would leave out a part of what was generated; a rig of this kind makes none.</summary>
-    private static readonly string[] Unread =
-    [
-        "syntax-error", "unbalanced-block", "unknown-name", "duplicate-name", "unknown-word", "out-of-range", "incomplete-declaration", "impossible-connector",
-        "missing-ability", "jack-in-use", "plug-does-not-fit", "wrong-number-of-ends", "no-lead-fits", "signal-mismatch", "midi-loop-open", "ends-swapped",
-    ];
-
-    /// <summary>The rig, after a look that the compiler understood all of it and every cable carries what it is for.</summary>
-    public static Rig Compile(string text)
-    {
-        var compilation = Rigs.Compile(text);
-        Assert.True(!compilation.Names().Intersect(Unread).Any(), compilation.Told() + "\n" + text);
-        Assert.Equal(text.Split('\n').Count(line => line.StartsWith("connect ", StringComparison.Ordinal)),
-            compilation.Rig!.Links.Links.Count(l => l.Kind is SignalKind.Midi or SignalKind.Usb or SignalKind.Pulse));
-        return compilation.Rig;
-    }
-
-    private sealed class Draws(int[] numbers)
-    {
-        private int _next;
-
-        public int Below(int limit) => numbers[_next++ % numbers.Length] % limit;
-
-        public int Between(int least, int most) => least + Below(most - least + 1);
-
-        public bool Chance(int percent) => Below(100) < percent;
-
-        public List<T> Some<T>(IEnumerable<T> all, int percent) => [.. all.Where(_ => Chance(percent))];
-
-        public List<T> Shuffled<T>(IEnumerable<T> all) => [.. all.Select(item => (item, order: Below(10_000))).OrderBy(i => i.order).Select(i => i.item)];
-    }
-
-    private static string Write(Draws draw)
-    {
-        var lines = new List<string>();
-        List<string> outs = [], ins = [], hosts = [], usbs = [], pulses = [], syncs = [];
-        for (var i = draw.Between(2, 6); i > 0; i--)
-        {
-            WriteDevice($"d{i}", $"G{i}");
-        }
-        Connect(outs, ins, 90);
-        Connect(hosts, usbs, 90);
-        Connect(pulses, syncs, 70);
-        return string.Join('\n', lines) + "\n";
-
-        void WriteDevice(string device, string gear)
-        {
-            var myIns = Numbered("in", draw.Between(0, 3));
-            var myOuts = Numbered("out", draw.Between(1, 3));
-            var myHosts = draw.Chance(20) ? Numbered("host", 2) : [];
-            var myUsb = draw.Chance(30) ? new[] { "usb" } : [];
-            var (mySync, myPulse) = (draw.Chance(20) ? new[] { "sync" } : [], draw.Chance(20) ? new[] { "pulse" } : []);
-            string[] froms = [.. myIns, .. myUsb, .. myHosts, .. mySync], tos = [.. myOuts, .. myUsb, .. myHosts, .. myPulse];
-            outs.AddRange(myOuts.Select(p => $"{device}.{p}"));
-            ins.AddRange(myIns.Select(p => $"{device}.{p}"));
-            hosts.AddRange(myHosts.Select(p => $"{device}.{p}"));
-            usbs.AddRange(myUsb.Select(p => $"{device}.{p}"));
-            pulses.AddRange(myPulse.Select(p => $"{device}.{p}"));
-            syncs.AddRange(mySync.Select(p => $"{device}.{p}"));
-
-            lines.Add($"gear {gear} {{");
-            lines.AddRange(myIns.Select(p => $"  in {p} : midi on din-5"));
-            lines.AddRange(myOuts.Select(p => $"  out {p} : midi on din-5"));
-            lines.AddRange(myHosts.Select(p => $"  out {p} : usb host 5 V 900 mA on usb-a"));
-            lines.AddRange(myUsb.Select(p => $"  in {p} : usb device on usb-b"));
-            lines.AddRange(mySync.Select(p => $"  in {p} : pulse 2 ppqn 5 V on ts 3.5 mm"));
-            lines.AddRange(myPulse.Select(p => $"  out {p} : pulse 2 ppqn 5 V on ts 3.5 mm"));
-            var routed = draw.Chance(80) ? 65 : 0;
-            var fed = new HashSet<string>();
-            foreach (var from in froms)
-            {
-                var routes = draw.Some(tos.Where(to => to != from), routed);
-                fed.UnionWith(routes);
-                AddList($"  route {from} to ", routes);
-            }
-            var tracks = draw.Chance(50) ? Numbered("t", draw.Between(1, 2)) : [];
-            var setByPlayer = draw.Some(tracks, 80);
-            foreach (var track in tracks)
-            {
-                var sends = draw.Some(tos.Except(myPulse), 60);
-                var channel = setByPlayer.Contains(track) ? "" : $" on channel {draw.Between(1, 4)}";
-                lines.Add($"  track {track} sends {(sends.Count > 0 ? string.Join(", ", sends) : myOuts[0])}{channel}");
-            }
-            if (draw.Chance(40))
-            {
-                AddList("  clock sends ", draw.Some(tos, 60));
-            }
-            if (draw.Chance(30))
-            {
-                AddList("  transport sends ", draw.Some(tos.Except(myPulse), 60));
-            }
-            lines.Add($"  clock follows {string.Join(", ", ["internal", .. froms])}");
-            lines.Add("  filters any");
-            lines.Add("  maps channels");
-            lines.Add("}");
-
-            lines.Add($"device {device} : {gear} {{");
-            if (froms.Length > 0 && draw.Chance(70))
-            {
-                lines.Add($"  clock {froms[draw.Below(froms.Length)]}");
-            }
-            // One that is left out here has a channel that nobody knows.
-            lines.AddRange(draw.Some(setByPlayer, 85).Select(track => $"  {track} on channel {(draw.Chance(10) ? "off" : draw.Between(1, 4))}"));
-            foreach (var port in draw.Some(froms.Concat(tos).Distinct(), 25))
-            {
-                var kinds = draw.Some(MessageKindNames.Table.Keys.Where(k => k != "any"), 30);
-                AddList($"  {port} {(draw.Chance(70) ? "drops" : "passes only")} ", kinds);
-            }
-            // Tracks and maps are kept apart: what a map at an output does to the device's own tracks is not settled here.
-            foreach (var port in draw.Some(tracks.Length == 0 ? froms.Concat(tos).Except(mySync).Except(myPulse).Distinct() : [], 35))
-            {
-                lines.Add($"  {port} maps channel {draw.Between(1, 4)} to {string.Join(", ", Enumerable.Range(0, draw.Between(1, 2)).Select(_ => draw.Between(1, 5)).Distinct())}");
-            }
-            lines.AddRange(draw.Some(myOuts.Where(fed.Contains), 8).Select(port => $"  {port} thru off"));
-            lines.Add("}");
-        }
-
-        void AddList(string start, List<string> items)
-        {
-            if (items.Count > 0)
-            {
-                lines.Add(start + string.Join(", ", items));
-            }
-        }
-
-        void Connect(List<string> from, List<string> to, int percent) =>
-            lines.AddRange(draw.Some(draw.Shuffled(from).Zip(draw.Shuffled(to)), percent).Select(c => $"connect {c.First} to {c.Second}"));
-    }
-
-    private static string[] Numbered(string name, int count) => [.. Enumerable.Range(1, count).Select(i => $"{name}{i}")];
 }

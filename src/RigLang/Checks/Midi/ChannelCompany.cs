@@ -17,13 +17,15 @@ internal static class ChannelCompany
             {
                 continue;
             }
-            foreach (var atom in listener.Nodes.SelectMany(n => rig.Midi.Flow.AtomsAt(n, MessageKinds.Notes)).Select(a => a.Atom).Where(a => a.Channel == channel).Distinct())
+            foreach (var node in listener.Nodes)
             {
-                if (!hearing.TryGetValue(atom, out var list))
+                foreach (var (atom, _) in rig.Midi.Flow.AtomsAt(node, MessageKinds.Notes))
                 {
-                    hearing[atom] = list = [];
+                    if (atom.Channel == channel)
+                    {
+                        Put(atom, listener);
+                    }
                 }
-                list.Add(listener);
             }
         }
         var told = new HashSet<string>(StringComparer.Ordinal);
@@ -34,6 +36,19 @@ internal static class ChannelCompany
             if (together.Count > 1 && !isLayered && told.Add(string.Join(' ', together.Select(l => l.Text))))
             {
                 yield return (source, atom.Channel, together);
+            }
+        }
+
+        void Put(MidiAtom atom, Listener listener)
+        {
+            if (!hearing.TryGetValue(atom, out var list))
+            {
+                hearing[atom] = list = [];
+            }
+            // It may come in at several ports of one part.
+            if (list.Count == 0 || !ReferenceEquals(list[^1], listener))
+            {
+                list.Add(listener);
             }
         }
     }

@@ -37,59 +37,36 @@ public sealed class ChannelNobodyHears : Check
 
     public override void Run(Rig rig, Report report)
     {
-        foreach (var source in rig.Midi.Sources)
+        var unheard = UnheardTracks.Of(rig);
+        (MidiSource Source, UnheardWay Way)? last = null;
+        foreach (var source in rig.Midi.Sources.Where(unheard.Contains))
         {
-            if (UnheardWalk(rig, source) is { } walk && !MidiPaths.IsTroubled(rig, report, walk))
+            // Tracks behind one another at the same outputs take the same way, unless a map sends them apart by their channels.
+            var way = last is { } other && !rig.Midi.Graph.HasMaps && other.Source.Starts.SequenceEqual(source.Starts) ? other.Way : WayOf(rig, source);
+            last = (source, way);
+            if (!MidiPaths.IsTroubled(rig, report, way.Walk))
             {
-                var last = FarthestOf(walk);
-                report.Add(this, PlaceOf(source), $"Nobody hears {source.Text} on channel {source.Channel}{Dropped(walk)}.",
-                    advice: Listening(rig, walk) is { Count: > 0 } others ? $"On this way listen {Wording.And(others)}." : null,
-                    related: MidiPaths.Related(walk.HopsTo(last)));
+                report.Add(this, PlaceOf(source), $"Nobody hears {source.Text} on channel {source.Channel}{way.Dropped}.",
+                    advice: way.Listening.Length > 0 ? $"On this way listen {way.Listening}." : null,
+                    related: way.Related);
             }
         }
     }
 
-    /// <summary>Where the notes of a track go when no part hears them; null when one does, or when they do not leave the device.</summary>
-    internal static MessageWalk? UnheardWalk(Rig rig, MidiSource source)
-    {
-        // A channel that the gear fixes is nobody's choice, and so no mistake.
-        if (source is not { Track: { } track, Channel: > 0 } || !source.Device.Channels.ContainsKey(track.Name))
-        {
-            return null;
-        }
-        var walk = MidiPaths.WalkOf(rig, source, MessageKinds.Notes);
-        return walk.Devices.Count > 1 && !IsHeard(rig, walk) ? walk : null;
-    }
+    /// <summary>Where the notes of a track go, in words.</summary>
+    private sealed record UnheardWay(MessageWalk Walk, string Dropped, string Listening, List<RelatedPlace> Related);
 
-    /// <summary>A box without parts of its own (a recorder, a computer) may take anything.</summary>
-    private static bool IsHeard(Rig rig, MessageWalk walk) => walk.Reached.Any(step =>
-        MidiGraph.IsIn(step.Node) && rig.Midi.Graph.PortOf(step.Node) is var port
-        && (port.Device.Gear is not { Parts.Count: > 0 } gear
-            ? !port.Device.Gear!.Routes.Exists(r => ReferenceEquals(r.From, port.Port))
-            : gear.Parts.Values.Any(part => part.Receives.Contains(port.Port) && rig.Midi.Channels.Of(port.Device, part).Hears(step.Channel) != false)));
+    private static UnheardWay WayOf(Rig rig, MidiSource source)
+    {
+        var walk = MidiPaths.WalkOf(rig, source, MessageKinds.Notes);
+        return new UnheardWay(walk, Dropped(walk), Wording.And(Listening(rig, walk)), [.. MidiPaths.Related(walk.HopsTo(walk.Farthest!))]);
+    }
 
     private static string Dropped(MessageWalk walk) => walk.Stopped.FirstOrDefault() is { } stop ? $": {walk.HopOf(stop).Text}" : "";
 
-    /// <summary>The place with the most steps before it; the first of several.</summary>
-    private static WalkStep FarthestOf(MessageWalk walk)
-    {
-        var before = new int[walk.Steps.Count];
-        foreach (var step in walk.Steps.Where(s => s.Parent >= 0))
-        {
-            before[step.Index] = before[step.Parent] + 1;
-        }
-        return walk.Reached.MaxBy(s => before[s.Index])!;
-    }
-
-    private static List<string> Listening(Rig rig, MessageWalk walk)
-    {
-        var reached = walk.Reached.Select(s => s.Node).ToHashSet();
-        return
-        [
-            .. rig.Midi.Listeners.Where(l => l.Channel.Number is not null && l.Nodes.Any(reached.Contains))
-                .Select(l => $"{l.Text} on channel {l.Channel.Number}").Distinct(),
-        ];
-    }
+    private static IEnumerable<string> Listening(Rig rig, MessageWalk walk) =>
+        rig.Midi.Listeners.Where(l => l.Channel.Number is not null && l.Nodes.Any(walk.Reaches))
+            .Select(l => $"{l.Text} on channel {l.Channel.Number}").Distinct();
 
     private static Location PlaceOf(MidiSource source) =>
         source.Device.Channels.TryGetValue(source.Track!.Name, out var set) ? set.At : source.Device.At;

@@ -43,10 +43,11 @@ public sealed class ClockDropped : Check
 
     public override void Run(Rig rig, Report report)
     {
+        var clocks = new StoppedClocks(rig);
         var stops = new List<(Follower Follower, MessageWalk Walk, WalkStep Stop)>();
         foreach (var follower in rig.Midi.Clock.Followers.Where(f => f.Leaders.Count == 0))
         {
-            if (StopOf(rig, follower) is var (walk, stop) && !MidiPaths.IsTroubledBefore(rig, report, follower.Node))
+            if (clocks.StopOf(follower) is var (walk, stop) && !MidiPaths.IsTroubledBefore(rig, report, follower.Node))
             {
                 stops.Add((follower, walk, stop));
             }
@@ -65,21 +66,4 @@ public sealed class ClockDropped : Check
         report.Findings.Any(f => f.Check is ClockDropped && f.Related.Any(r => r.Location == device.At && r.Message.StartsWith($"{device.Name} follows", StringComparison.Ordinal)));
 
     private static string FollowsAt(Follower follower) => $"{follower.Device.Name} follows {follower.Port.Name}";
-
-    /// <summary>The filter that stands between a clock and its follower: without it, the clock would arrive.</summary>
-    internal static (MessageWalk Walk, WalkStep Stop)? StopOf(Rig rig, Follower follower)
-    {
-        foreach (var source in rig.Midi.Sources.Where(s => (s.Kinds & MessageKinds.Clock) != 0 && !ReferenceEquals(s.Device, follower.Device)))
-        {
-            var walk = MidiPaths.WalkOf(rig, source, MessageKinds.Clock);
-            foreach (var stop in walk.Stopped)
-            {
-                if (MidiLoops.Leads(rig.Midi.Graph, stop.Node, follower.Node, MessageKinds.Clock))
-                {
-                    return (walk, stop);
-                }
-            }
-        }
-        return null;
-    }
 }

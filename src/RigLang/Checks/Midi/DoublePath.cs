@@ -74,13 +74,12 @@ public sealed class DoublePath : Check
     {
         // A device whose notes come twice sends its clock twice by the same ways: that is one mistake.
         var told = new HashSet<DeviceSymbol>();
-        for (var node = 0; node < rig.Midi.Graph.NodeCount; node++)
+        // Two ways meet where a device lets two inputs out at one output, not one at a time.
+        foreach (var (source, kinds, node) in FirstMeetings(rig))
         {
-            // Two ways meet where a device lets two inputs out at one output, not one at a time.
-            if (rig.Midi.Graph.To(node) is { Length: > 1 } edges && !edges[0].IsSwitched)
-            {
-                TellMeeting(rig, node, edges.ToArray(), told, report);
-            }
+            int[] inputs = [.. rig.Midi.Graph.To(node).ToArray().Select(e => e.From)];
+            told.Add(source.Device);
+            Tell(rig, source, kinds, inputs, $"meets itself at {rig.Midi.Graph.PortOf(node)}", report);
         }
         foreach (var listener in rig.Midi.Listeners.Where(l => l.Nodes.Count > 1))
         {
@@ -88,67 +87,130 @@ public sealed class DoublePath : Check
         }
     }
 
-    private void TellMeeting(Rig rig, int node, MidiEdge[] edges, HashSet<DeviceSymbol> told, Report report)
-    {
-        foreach (var (source, kinds) in Repeated(rig, [.. edges.Select(e => e.From)], MessageKinds.All & ~rig.Midi.Graph.DropsAt(node)))
-        {
-            // Behind the meeting everything comes by two paths; only the place where they meet is told.
-            if (IsFirstMeeting(rig, source, kinds, edges) && told.Add(rig.Midi.Sources[source].Device))
-            {
-                Tell(rig, rig.Midi.Sources[source], kinds, [.. edges.Select(e => e.From)], $"meets itself at {rig.Midi.Graph.PortOf(node)}", report);
-            }
-        }
-    }
-
     private void TellListener(Rig rig, Listener listener, HashSet<DeviceSymbol> told, Report report)
     {
-        foreach (var (source, kinds) in Repeated(rig, listener.Nodes, MessageKinds.Notes))
+        foreach (var (source, kinds) in Repeated(rig, listener.Nodes))
         {
-            var heard = rig.Midi.Flow.AtomsAt(listener.Nodes[0], MessageKinds.Notes).Any(a => a.Atom.Source == source && listener.Channel.Hears(a.Atom.Channel) == true);
-            if (heard && told.Add(rig.Midi.Sources[source].Device))
+            if (!told.Contains(rig.Midi.Sources[source].Device)
+                && rig.Midi.Flow.AtomsAt(listener.Nodes[0], MessageKinds.Notes).Any(a => a.Atom.Source == source && listener.Channel.Hears(a.Atom.Channel) == true))
             {
+                told.Add(rig.Midi.Sources[source].Device);
                 Tell(rig, rig.Midi.Sources[source], kinds, listener.Nodes, $"comes to {listener.Text} at two ports", report);
             }
         }
     }
 
-    /// <summary>The sources of which the same kinds, on the same channel, are at two of the nodes.</summary>
-    private static IEnumerable<(int Source, MessageKinds Kinds)> Repeated(Rig rig, IReadOnlyList<int> nodes, MessageKinds wanted)
+    /// <summary>The sources whose notes, on the same channel, are at two of the nodes.</summary>
+    private static IEnumerable<(int Source, MessageKinds Kinds)> Repeated(Rig rig, IReadOnlyList<int> nodes)
     {
-        var flow = rig.Midi.Flow;
-        for (var atom = 0; atom < flow.Atoms.Count; atom++)
+        for (var atom = 0; atom < rig.Midi.Flow.Atoms.Count; atom++)
         {
-            MessageKinds once = MessageKinds.None, twice = MessageKinds.None;
-            foreach (var node in nodes)
+            if (Twice(rig.Midi.Flow, atom, nodes, MessageKinds.Notes) is not MessageKinds.None and var twice)
             {
-                var here = flow.At(node, atom) & wanted;
-                twice |= once & here;
-                once |= here;
-            }
-            if (twice != MessageKinds.None)
-            {
-                yield return (flow.Atoms[atom].Source, twice);
+                yield return (rig.Midi.Flow.Atoms[atom].Source, twice);
             }
         }
     }
 
-    /// <summary>False when one of the inputs already gets the message by two paths, or by way of this very output.</summary>
-    private static bool IsFirstMeeting(Rig rig, int source, MessageKinds kinds, MidiEdge[] edges)
+    /// <summary>The kinds of an atom that are at two of the nodes.</summary>
+    private static MessageKinds Twice(MidiFlow flow, int atom, IReadOnlyList<int> nodes, MessageKinds wanted)
     {
-        var walk = MidiPaths.WalkOf(rig, rig.Midi.Sources[source], Lowest(kinds));
-        return edges.All(edge => walk.Reached.FirstOrDefault(s => s.Node == edge.From) is { } step
-            ? walk.WayTo(step).TrueForAll(s => s.Node != edge.To && !HasTwo(rig, source, kinds, s.Node))
-            : true);
+        MessageKinds once = MessageKinds.None, twice = MessageKinds.None;
+        for (var i = 0; i < nodes.Count; i++)
+        {
+            var here = flow.At(nodes[i], atom) & wanted;
+            twice |= once & here;
+            once |= here;
+        }
+        return twice;
     }
 
-    private static bool HasTwo(Rig rig, int source, MessageKinds kinds, int node)
+    /// <summary>
+    /// For each device that sends something by two paths, the first output where they meet. Behind it everything comes by two paths;
+    /// that is not told again.
+    /// </summary>
+    private static IEnumerable<(MidiSource Source, MessageKinds Kinds, int Node)> FirstMeetings(Rig rig)
     {
-        var carrying = 0;
-        foreach (var edge in rig.Midi.Graph.To(node))
+        var graph = rig.Midi.Graph;
+        var meetings = new List<(int Node, int[] Inputs, MessageKinds Passing)>();
+        for (var node = 0; node < graph.NodeCount; node++)
         {
-            carrying += (rig.Midi.Flow.OfSource(edge.From, source) & kinds) != 0 ? 1 : 0;
+            if (graph.To(node) is { Length: > 1 } edges && !edges[0].IsSwitched)
+            {
+                meetings.Add((node, [.. edges.ToArray().Select(e => e.From)], MessageKinds.All & ~graph.DropsAt(node)));
+            }
         }
-        return carrying > 1;
+        var found = new Dictionary<DeviceSymbol, (MidiSource Source, MessageKinds Kinds, int Node)>();
+        foreach (var source in meetings.Count == 0 ? [] : rig.Midi.Sources)
+        {
+            // Of the sources of a device, the one that meets itself at the earliest output stands for all.
+            var before = found.TryGetValue(source.Device, out var other) ? other.Node : graph.NodeCount;
+            if (FirstOf(source, before) is { } first)
+            {
+                found[source.Device] = (source, first.Kinds, first.Node);
+            }
+        }
+        return found.Values.OrderBy(f => f.Node).ThenBy(f => f.Source.Index);
+
+        (MessageKinds Kinds, int Node)? FirstOf(MidiSource source, int before)
+        {
+            var ways = new Dictionary<MessageKinds, WaysOnce>();
+            var (first, count) = rig.Midi.Flow.AtomsOf(source.Index).GetOffsetAndLength(rig.Midi.Flow.Atoms.Count);
+            foreach (var (node, inputs, passing) in meetings.TakeWhile(m => m.Node < before))
+            {
+                for (var atom = first; atom < first + count; atom++)
+                {
+                    var kinds = Twice(rig.Midi.Flow, atom, inputs, passing);
+                    if (kinds == MessageKinds.None)
+                    {
+                        continue;
+                    }
+                    if (!ways.TryGetValue(kinds, out var way))
+                    {
+                        ways[kinds] = way = new WaysOnce(rig, source, kinds);
+                    }
+                    if (way.MeetFirstAt(node, inputs))
+                    {
+                        return (kinds, node);
+                    }
+                }
+            }
+            return null;
+        }
+    }
+
+    /// <summary>The ways of a source, as far as no two of them have met.</summary>
+    private sealed class WaysOnce
+    {
+        private readonly Rig _rig;
+        private readonly MessageWalk _walk;
+        private readonly bool[] _isMet;
+
+        public WaysOnce(Rig rig, MidiSource source, MessageKinds kinds)
+        {
+            _rig = rig;
+            _walk = MidiPaths.WalkOf(rig, source, Lowest(kinds));
+            _isMet = new bool[_walk.Steps.Count];
+            foreach (var step in _walk.Steps)
+            {
+                _isMet[step.Index] = (step.Parent >= 0 && _isMet[step.Parent]) || HasTwo(source, kinds, step.Node);
+            }
+        }
+
+        /// <summary>False when one of the inputs already gets the message by two paths, or by way of this very output.</summary>
+        public bool MeetFirstAt(int node, int[] inputs) => Array.TrueForAll(inputs, input =>
+            _walk.FirstAt(input) is not { } step || (!_isMet[step.Index] && _walk.WayTo(step).TrueForAll(s => s.Node != node)));
+
+        private bool HasTwo(MidiSource source, MessageKinds kinds, int node)
+        {
+            var carrying = 0;
+            foreach (var edge in _rig.Midi.Graph.To(node))
+            {
+                // A switch lets one of its inputs through.
+                carrying += !edge.IsSwitched && (_rig.Midi.Flow.OfSource(edge.From, source.Index) & kinds) != 0 ? 1 : 0;
+            }
+            return carrying > 1;
+        }
     }
 
     private void Tell(Rig rig, MidiSource source, MessageKinds kinds, IReadOnlyList<int> nodes, string how, Report report)

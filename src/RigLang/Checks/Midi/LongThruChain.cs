@@ -1,5 +1,6 @@
 using RigLang.Findings;
 using RigLang.Flow;
+using RigLang.Text;
 using RigLang.Trade;
 
 namespace RigLang.Checks.Midi;
@@ -58,22 +59,27 @@ public sealed class LongThruChain : Check
 
     public override void Run(Rig rig, Report report)
     {
-        var graph = rig.Midi.Graph;
-        // Most rigs have no such chain, whatever is sent along it: then no message needs following.
-        if (!Enumerable.Range(0, graph.NodeCount).Any(node => MidiGraph.IsIn(node) && EndsChain(graph, node, MostDevices)))
-        {
-            return;
-        }
+        var chains = ChainsOf(rig.Midi.Graph);
+        var whole = chains.FindAll(chain => chain.IsWhole);
+        var parts = chains.Where(chain => !chain.IsWhole).ToLookup(chain => chain.Before);
+        var told = new HashSet<Location>();
         foreach (var source in rig.Midi.Sources)
         {
             foreach (var kind in new[] { MessageKinds.Notes, MessageKinds.Clock })
             {
-                TellWalk(graph, source, MidiPaths.WalkOf(rig, source, kind), report);
+                // Most rigs have no such chain, and the first message that comes along tells of it: few need following.
+                if (whole.Exists(Takes) || source.Starts.Any(s => (s.Kinds & kind) != MessageKinds.None && parts[s.Node].Any(Takes)))
+                {
+                    TellWalk(rig.Midi.Graph, source, MidiPaths.WalkOf(rig, source, kind), told, report);
+                }
+
+                bool Takes(Chain chain) =>
+                    (rig.Midi.Flow.OfSource(chain.Last, source.Index) & kind) != MessageKinds.None && !told.Contains(chain.At);
             }
         }
     }
 
-    private void TellWalk(MidiGraph graph, MidiSource source, MessageWalk walk, Report report)
+    private void TellWalk(MidiGraph graph, MidiSource source, MessageWalk walk, HashSet<Location> told, Report report)
     {
         // Plain thrus in a row before each step; a step comes after the one it is reached from.
         var passed = new int[walk.Steps.Count];
@@ -82,7 +88,7 @@ public sealed class LongThruChain : Check
             var before = passed[step.Parent];
             passed[step.Index] = MidiGraph.IsIn(step.Node) ? before : IsPlainThru(graph, step.Node) ? before + 1 : 0;
             // Told where the chain grows past the limit, not again for each device behind it.
-            if (MidiGraph.IsIn(step.Node) && before == MostDevices && step.Cable is { } cable && !report.Findings.Any(f => f.Check == this && f.Location == cable.Connection.At))
+            if (MidiGraph.IsIn(step.Node) && before == MostDevices && step.Cable is { } cable && told.Add(cable.Connection.At))
             {
                 report.Add(this, cable.Connection.At, $"{graph.PortOf(step.Node)} is behind {MostDevices} others on the way from {source.Text}.",
                     related: MidiPaths.Related(walk.HopsTo(step)));
@@ -90,21 +96,47 @@ public sealed class LongThruChain : Check
         }
     }
 
-    /// <summary>True when a cable comes here from a row of that many devices, each a plain thru.</summary>
-    private static bool EndsChain(MidiGraph graph, int input, int devices)
+    /// <summary>As many plain thrus in a row as are still good, and one more device behind them.</summary>
+    /// <param name="Before">The output that feeds the first of them.</param>
+    /// <param name="IsWhole">False when that output is a plain thru too: then the chain counts only for what starts there.</param>
+    /// <param name="Last">The input behind them.</param>
+    /// <param name="At">The cable that comes to it.</param>
+    private readonly record struct Chain(int Before, bool IsWhole, int Last, Location At);
+
+    private static List<Chain> ChainsOf(MidiGraph graph)
     {
-        if (devices == 0)
+        var chains = new List<Chain>();
+        for (var node = 0; node < graph.NodeCount; node++)
         {
-            return true;
-        }
-        foreach (var cable in graph.To(input))
-        {
-            if (IsPlainThru(graph, cable.From) && EndsChain(graph, graph.To(cable.From)[0].From, devices - 1))
+            if (!MidiGraph.IsIn(node))
             {
-                return true;
+                continue;
+            }
+            foreach (var edge in graph.To(node))
+            {
+                if (edge.Cable is { } cable)
+                {
+                    Follow(node, cable.Connection.At, edge.From, MostDevices);
+                }
             }
         }
-        return false;
+        return chains;
+
+        void Follow(int last, Location at, int output, int devices)
+        {
+            var isPlain = IsPlainThru(graph, output);
+            if (devices == 0)
+            {
+                chains.Add(new Chain(output, !isPlain, last, at));
+            }
+            else if (isPlain)
+            {
+                foreach (var edge in graph.To(graph.To(output)[0].From))
+                {
+                    Follow(last, at, edge.From, devices - 1);
+                }
+            }
+        }
     }
 
     /// <summary>

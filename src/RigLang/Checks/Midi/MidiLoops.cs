@@ -15,15 +15,22 @@ internal static class MidiLoops
     public static List<MidiLoop> Of(MidiGraph graph)
     {
         var loops = new List<MidiLoop>();
-        var told = new HashSet<int>();
-        foreach (var kind in Kinds)
+        // What one kind can go round lies in a knot of all the kinds together, and most rigs have none.
+        var wide = new bool[graph.NodeCount];
+        var isAny = false;
+        foreach (var node in Knots(graph, MessageKinds.All).SelectMany(k => k))
         {
-            foreach (var knot in Knots(graph, kind))
+            wide[node] = isAny = true;
+        }
+        var told = new HashSet<int>();
+        foreach (var kind in isAny ? Kinds : [])
+        {
+            foreach (var knot in Knots(graph, kind, wide))
             {
                 if (!knot.Exists(told.Contains))
                 {
                     told.UnionWith(knot);
-                    var way = WayRound(graph, knot.Min(), kind);
+                    var way = WayRound(graph, [.. knot], knot.Min(), kind);
                     loops.Add(new MidiLoop(way, Passing(graph, way)));
                 }
             }
@@ -53,8 +60,12 @@ internal static class MidiLoops
         return false;
     }
 
-    /// <summary>Sets of nodes that reach one another by messages of a kind (strongly connected, Tarjan 1972), without recursion.</summary>
-    public static List<List<int>> Knots(MidiGraph graph, MessageKinds kind)
+    /// <summary>
+    /// Sets of nodes that reach one another by messages of a kind, or by any of several (strongly connected, Tarjan 1972), without
+    /// recursion.
+    /// </summary>
+    /// <param name="within">The nodes to look at; null for all.</param>
+    public static List<List<int>> Knots(MidiGraph graph, MessageKinds kind, bool[]? within = null)
     {
         var knots = new List<List<int>>();
         var index = new int[graph.NodeCount];
@@ -65,7 +76,7 @@ internal static class MidiLoops
         var next = 1;
         for (var root = 0; root < graph.NodeCount; root++)
         {
-            if (index[root] != 0 || graph.From(root).Length == 0)
+            if (index[root] != 0 || graph.From(root).Length == 0 || within?[root] == false)
             {
                 continue;
             }
@@ -83,7 +94,7 @@ internal static class MidiLoops
                 var descended = false;
                 for (; edgeAt < edges.Length && !descended; edgeAt++)
                 {
-                    if (!Passes(graph, edges[edgeAt], kind))
+                    if (!Passes(graph, edges[edgeAt], kind) || within?[edges[edgeAt].To] == false)
                     {
                         continue;
                     }
@@ -125,7 +136,7 @@ internal static class MidiLoops
         return knots;
     }
 
-    private static List<MidiEdge> WayRound(MidiGraph graph, int start, MessageKinds kind)
+    private static List<MidiEdge> WayRound(MidiGraph graph, HashSet<int> knot, int start, MessageKinds kind)
     {
         var cameBy = new Dictionary<int, MidiEdge>();
         var open = new Queue<int>([start]);
@@ -133,7 +144,7 @@ internal static class MidiLoops
         {
             foreach (var edge in graph.From(node))
             {
-                if (Passes(graph, edge, kind) && cameBy.TryAdd(edge.To, edge))
+                if (Passes(graph, edge, kind) && knot.Contains(edge.To) && cameBy.TryAdd(edge.To, edge))
                 {
                     open.Enqueue(edge.To);
                 }

@@ -39,12 +39,18 @@ public sealed class MidiOverload : Check
 
     public override void Run(Rig rig, Report report)
     {
-        var told = new HashSet<(string, int)>();
+        var told = new HashSet<(string, bool)>();
+        (IReadOnlyList<MidiSource> Tracks, bool IsFull) last = ([], false);
         foreach (var cable in rig.Traffic.Cables)
         {
             var (link, load, tracks) = (cable.Link, cable.Share, cable.Tracks);
             // The same tracks overload every cable behind the first; that one is told.
-            if (load <= Heavy || !told.Add((string.Join(' ', tracks.Select(t => t.Text)), load > 1 ? 1 : 0)))
+            if (load <= Heavy || (load > 1 == last.IsFull && tracks.SequenceEqual(last.Tracks)))
+            {
+                continue;
+            }
+            last = (tracks, load > 1);
+            if (!told.Add((string.Join(' ', tracks.Select(t => t.Text)), load > 1)))
             {
                 continue;
             }

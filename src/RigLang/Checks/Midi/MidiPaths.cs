@@ -10,12 +10,12 @@ internal static class MidiPaths
     /// <summary>The way of one kind of message from a source to a node, shortest first found; empty when there is none.</summary>
     public static IReadOnlyList<Hop> To(Rig rig, MidiSource source, MessageKinds kind, int node)
     {
-        var walk = WalkOf(rig, source, kind);
-        return walk.Reached.FirstOrDefault(s => s.Node == node) is { } step ? walk.HopsTo(step) : [];
+        var walk = MessageWalk.Towards(rig.Midi.Graph, StartsOf(source, kind), kind, source.Channel, node);
+        return walk.FirstAt(node) is { } step ? walk.HopsTo(step) : [];
     }
 
-    public static MessageWalk WalkOf(Rig rig, MidiSource source, MessageKinds kind) => MessageWalk.From(
-        rig.Midi.Graph, source.Starts.Where(s => (s.Kinds & kind) != 0).Select(s => s.Node), kind, source.Channel);
+    public static MessageWalk WalkOf(Rig rig, MidiSource source, MessageKinds kind) =>
+        MessageWalk.From(rig.Midi.Graph, StartsOf(source, kind), kind, source.Channel);
 
     public static IEnumerable<RelatedPlace> Related(IEnumerable<Hop> hops) => hops.Select(h => new RelatedPlace(h.At, h.Text));
 
@@ -48,6 +48,9 @@ internal static class MidiPaths
     /// <summary>True when the walk comes to a device whose cables are told of already.</summary>
     public static bool IsTroubled(Rig rig, Report report, MessageWalk walk) =>
         report.TroubledDevices(rig) is { Count: > 0 } troubled && walk.Devices.Any(troubled.Contains);
+
+    private static IEnumerable<int> StartsOf(MidiSource source, MessageKinds kind) =>
+        source.Starts.Where(s => (s.Kinds & kind) != 0).Select(s => s.Node);
 
     /// <summary>The clock section of a device; every device that sends clock has one.</summary>
     public static MidiSource SectionOf(Rig rig, Symbols.DeviceSymbol device) =>

@@ -32,9 +32,10 @@ public sealed class NoLeader : Check
 
     public override void Run(Rig rig, Report report)
     {
+        var clocks = new StoppedClocks(rig);
         foreach (var follower in rig.Midi.Clock.Followers)
         {
-            if (follower.Leaders.Count > 0 || ClockDropped.StopOf(rig, follower) is not null || MidiPaths.IsTroubledBefore(rig, report, follower.Node))
+            if (follower.Leaders.Count > 0 || clocks.SourceFor(follower) is not null || MidiPaths.IsTroubledBefore(rig, report, follower.Node))
             {
                 continue;
             }

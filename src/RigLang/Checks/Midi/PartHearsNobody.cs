@@ -36,24 +36,47 @@ public sealed class PartHearsNobody : Check
 
     public override void Run(Rig rig, Report report)
     {
+        UnheardTracks? unheard = null;
         foreach (var listener in rig.Midi.Listeners)
         {
             // A channel that nobody set is nobody's mistake; a part whose ports are empty is played by hand.
-            if (listener.Channel.Number is not { } channel || !listener.IsWired || !listener.Device.Channels.ContainsKey(listener.Part.Name))
+            if (listener.Channel.Number is not { } channel || !listener.IsWired || !listener.Device.Channels.ContainsKey(listener.Part.Name)
+                || !OnlyOthersArrive(rig.Midi.Flow, listener, channel) || IsPlayedInside(rig, listener))
             {
                 continue;
             }
-            var arriving = listener.Nodes.SelectMany(n => rig.Midi.Flow.AtomsAt(n, MessageKinds.Notes)).Select(a => a.Atom).Distinct().ToList();
-            if (arriving.Count > 0 && arriving.TrueForAll(a => a.Channel > 0 && a.Channel != channel) && !IsPlayedInside(rig, listener)
-                // A track that nobody hears is told; most likely it was meant for this part.
-                && !arriving.Exists(a => ChannelNobodyHears.UnheardWalk(rig, rig.Midi.Sources[a.Source]) is not null)
-                && !MidiPaths.IsTroubledBefore(rig, report, listener.Nodes))
+            unheard ??= UnheardTracks.Of(rig);
+            var arriving = listener.Nodes.SelectMany(n => rig.Midi.Flow.AtomsAt(n, MessageKinds.Notes)).Select(a => a.Atom);
+            // A track that nobody hears is told; most likely it was meant for this part.
+            if (!arriving.Any(a => unheard.Contains(rig.Midi.Sources[a.Source])) && !MidiPaths.IsTroubledBefore(rig, report, listener.Nodes))
             {
                 var others = arriving.Select(a => $"{rig.Midi.Sources[a.Source].Text} on channel {a.Channel}").Distinct().Order(StringComparer.Ordinal);
                 report.Add(this, ChannelCompany.PlaceOf(listener), $"Nothing plays {listener.Text} on channel {channel}; what comes in there is {Wording.And(others)}.",
-                    related: MidiPaths.Related(MidiPaths.To(rig, rig.Midi.Sources[arriving[0].Source], MessageKinds.Notes, listener.Nodes.First(n => rig.Midi.Flow.AtomsAt(n, MessageKinds.Notes).Any()))));
+                    related: MidiPaths.Related(MidiPaths.To(rig, rig.Midi.Sources[arriving.First().Source], MessageKinds.Notes, listener.Nodes.First(n => rig.Midi.Flow.AtomsAt(n, MessageKinds.Notes).Any()))));
             }
         }
+    }
+
+    /// <summary>True when notes come in, every one on a channel that is known and not the part's.</summary>
+    private static bool OnlyOthersArrive(MidiFlow flow, Listener listener, int channel)
+    {
+        var isAny = false;
+        foreach (var node in listener.Nodes)
+        {
+            var row = flow.RowAt(node);
+            for (var atom = 0; atom < row.Length; atom++)
+            {
+                if ((row[atom] & (ushort)MessageKinds.Notes) != 0)
+                {
+                    isAny = true;
+                    if (flow.Atoms[atom].Channel is var on && (on == 0 || on == channel))
+                    {
+                        return false;
+                    }
+                }
+            }
+        }
+        return isAny;
     }
 
     private static bool IsPlayedInside(Rig rig, Listener listener) => listener.Device.Gear!.Tracks.Values.Any(t =>

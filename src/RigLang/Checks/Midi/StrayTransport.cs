@@ -62,13 +62,18 @@ public sealed class StrayTransport : Check
             }
             foreach (var commander in obeyer.Commanders.Where(c => !ReferenceEquals(c, leader)))
             {
-                var way = WayOf(rig, commander, obeyer);
-                var cable = way.FirstOrDefault(h => h.Text.Contains(" to ", StringComparison.Ordinal));
                 // One button that stops four devices is one finding, at the cable that lets it out.
-                if (cable is null || !told.Add((commander.Name, leader.Name)))
+                if (told.Contains((commander.Name, leader.Name)))
                 {
                     continue;
                 }
+                var way = WayOf(rig, commander, obeyer);
+                var cable = way.FirstOrDefault(h => h.Text.Contains(" to ", StringComparison.Ordinal));
+                if (cable is null)
+                {
+                    continue;
+                }
+                told.Add((commander.Name, leader.Name));
                 var all = rig.Midi.Clock.Obeyers.Where(o => o.Device.Transport is null && o.Commanders.Contains(commander)
                     && rig.Midi.Clock.Of(o.Device) is { Leaders: [var l] } && ReferenceEquals(l, leader)).Select(o => o.Device.Name);
                 report.Add(this, cable.At, $"Start and stop of {commander.Name} reach {Wording.And(all)}, led by {leader.Name}: {Wording.Way(way)}.",

@@ -39,8 +39,17 @@ internal static class AutoChannels
                 }
             }
         }
-        var same = Promised(names, voices).Where(p => meetings.Contains((p.Part, p.Track)) && voices.AnyAuto(p.Part, p.Track)).ToList();
-        var apart = Apart(voices, heard, meetings, same);
+        foreach (var source in flow.Sources)
+        {
+            // One that no part hears is in nobody's way, and is on a channel all the same.
+            if (source.Track is { } track && channels.Of(source.Device, track) is { IsAuto: true } open)
+            {
+                voices.Of(source.Device, track.Name, open, track.Channels);
+            }
+        }
+        var promised = Promised(names, voices).Where(p => meetings.Contains((p.Part, p.Track))).ToList();
+        var same = promised.Where(p => voices.AnyAuto(p.Part, p.Track)).ToList();
+        var apart = Apart(voices, heard, meetings, promised);
         var solution = ChannelPuzzle.Solve([.. voices.All.Select(v => v.Voice)], [.. same.Select(p => (p.Part, p.Track))], apart);
         for (var i = 0; i < voices.All.Count; i++)
         {
@@ -74,10 +83,10 @@ internal static class AutoChannels
         }
     }
 
-    private static List<(int, int)> Apart(Voices voices, List<(int Part, int Source)> heard, HashSet<(int Part, int Track)> meetings, List<(int Part, int Track)> same)
+    private static List<(int, int)> Apart(Voices voices, List<(int Part, int Source)> heard, HashSet<(int Part, int Track)> meetings, List<(int Part, int Track)> promises)
     {
         var together = new HashSet<(int, int)>();
-        foreach (var byTrack in same.GroupBy(p => p.Track))
+        foreach (var byTrack in promises.GroupBy(p => p.Track))
         {
             // Parts that one track is promised to are layered by that promise.
             foreach (var (a, _) in byTrack)
@@ -85,7 +94,7 @@ internal static class AutoChannels
                 together.UnionWith(byTrack.Select(b => (a, b.Part)));
             }
         }
-        var promised = same.ToHashSet();
+        var promised = promises.ToHashSet();
         var apart = new HashSet<(int, int)>();
         foreach (var (part, track) in meetings)
         {

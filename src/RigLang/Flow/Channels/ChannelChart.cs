@@ -4,7 +4,7 @@ using RigLang.Trade;
 namespace RigLang.Flow;
 
 /// <summary>A track or part in the chart.</summary>
-/// <param name="Partners">For a track the parts that really hear it, for a part the tracks that it hears, as <c>device.name</c>.</param>
+/// <param name="Partners">For a track the parts that really hear it, by cable or inside its box, for a part the tracks that it hears, as <c>device.name</c>.</param>
 public sealed record ChannelUse(string Device, string Name, bool Sends, KnownChannel Channel, IReadOnlyList<string> Partners)
 {
     public string Text => $"{Device}.{Name}";
@@ -52,8 +52,9 @@ public sealed class ChannelChart
                 .Where(a => listener.Channel.Hears(a.Channel) == true)
                 .Select(a => (a, listener)));
         }
-        var byTrack = hears.ToLookup(h => midi.Sources[h.Atom.Source].Text, h => h.Listener.Text);
-        var byPart = hears.ToLookup(h => h.Listener.Text, h => midi.Sources[h.Atom.Source].Text);
+        var pairs = hears.Select(h => (Track: midi.Sources[h.Atom.Source].Text, Part: h.Listener.Text)).Concat(PlayedInside(rig)).ToList();
+        var byTrack = pairs.ToLookup(p => p.Track, p => p.Part);
+        var byPart = pairs.ToLookup(p => p.Part, p => p.Track);
         var uses = new List<ChannelUse>();
         foreach (var device in rig.Names.Devices.Where(d => d.Gear is not null))
         {
@@ -65,6 +66,15 @@ public sealed class ChannelChart
         }
         return new ChannelChart(uses, ConflictsIn(midi, hears));
     }
+
+    /// <summary>What a track plays by local control needs no channel, and is in nobody's way on one.</summary>
+    private static IEnumerable<(string Track, string Part)> PlayedInside(Rig rig) =>
+        from device in rig.Names.Devices
+        where device.Gear is not null
+        from track in device.Gear!.Tracks.Values
+        where !device.LocalOff.Contains(track.Name)
+        from part in track.Plays
+        select ($"{device.Name}.{track.Name}", $"{device.Name}.{part}");
 
     private static List<ChannelClash> ConflictsIn(MidiModel midi, List<(MidiAtom Atom, Listener Listener)> hears)
     {

@@ -12,7 +12,7 @@ internal enum Delivered
 }
 
 /// <summary>Whether one kind of message gets to a target, by which step of which walk, and, if it does not, what stops it there.</summary>
-/// <param name="Sent">Null when nothing sends it.</param>
+/// <param name="Sent">Null when nothing sends it, or when it is played inside its own device.</param>
 /// <param name="Step">Where it arrives, or the nearest point that it reaches; null when it does not leave its device.</param>
 /// <param name="Reason">Nothing when it surely arrives.</param>
 internal sealed record Delivery(MessageKinds Kind, Delivered Arrives, SentWalk? Sent, WalkStep? Step, string Reason)
@@ -42,6 +42,10 @@ internal sealed class Courier(Rig rig)
     /// <param name="kind">One kind (one bit).</param>
     public Delivery Send(Target from, Target to, MessageKinds kind, int? onChannel = null)
     {
+        if ((kind & MessageKinds.Channel) != 0 && PlaysInside(from, to))
+        {
+            return new Delivery(kind, Delivered.Sure, null, null, "");
+        }
         Delivery? possible = null;
         foreach (var sent in WalksFrom(from, kind, onChannel))
         {
@@ -91,7 +95,7 @@ internal sealed class Courier(Rig rig)
         }
         var longest = all.MaxBy(s => s.Walk.Steps.Count)!;
         return longest.Walk.Stopped.FirstOrDefault() is { } first ? Not(longest, first, longest.Walk.HopOf(first).Text)
-            : longest.Walk.Reached.MaxBy(s => longest.Walk.WayTo(s).Count) is { } last ? Not(longest, last, $"no way leads there; it ends at {Graph.PortOf(last.Node)}")
+            : longest.Walk.Farthest is { } last ? Not(longest, last, $"no way leads there; it ends at {Graph.PortOf(last.Node)}")
             : Not(longest, null, $"{name} does not leave the device");
 
         Delivery Not(SentWalk? sent, WalkStep? step, string reason) => new(kind, Delivered.None, sent, step, reason);
@@ -145,6 +149,12 @@ internal sealed class Courier(Rig rig)
         }
         return walk;
     }
+
+    /// <summary>Whether a track plays a part of its own device, with no cable in between.</summary>
+    private static bool PlaysInside(Target from, Target to) => ReferenceEquals(from.Device, to.Device) && from.Port is null && to.Port is null
+        && from.Device.Gear!.Tracks.Values.Any(track => (from.Track is null || ReferenceEquals(from.Track, track))
+            && !from.Device.LocalOff.Contains(track.Name)
+            && track.Plays.Any(part => to.Part is null || to.Part.Name == part));
 
     /// <summary>A port that is asked for hears whatever comes in there.</summary>
     private bool? Hears(Target to, int node, MessageKinds kind, int channel) => to is { Port: { } wanted, Part: null }

@@ -1,3 +1,5 @@
+using System.Collections;
+using System.Runtime.InteropServices;
 using RigLang.Symbols;
 using RigLang.Text;
 using RigLang.Trade;
@@ -21,19 +23,24 @@ public sealed record WalkStep(int Index, int Node, int Channel, int Parent, Hook
 public sealed class MessageWalk
 {
     private readonly MidiGraph _graph;
-    private readonly List<WalkStep> _steps = [];
-    private readonly Dictionary<(int Node, int Channel), int> _seen = [];
+    private readonly List<Place> _places = [];
+    private readonly BitArray _isSeen;
+    private readonly HashSet<(int Node, int Channel)>? _seenOn;
+    private WalkStep?[] _steps = [];
 
     private MessageWalk(MidiGraph graph, MessageKinds kind)
     {
         _graph = graph;
         Kind = kind;
+        _isSeen = new BitArray(graph.NodeCount);
+        // Where no port moves channels, a node is come to on one channel only.
+        _seenOn = IsChannelMessage && graph.HasMaps ? [] : null;
     }
 
     public MessageKinds Kind { get; }
 
     /// <summary>In the order in which places are reached; a stopped step is in it too.</summary>
-    public IReadOnlyList<WalkStep> Steps => _steps;
+    public IReadOnlyList<WalkStep> Steps => field ??= [.. Indices.Select(StepAt)];
 
     public MidiGraph Graph => _graph;
 
@@ -41,49 +48,68 @@ public sealed class MessageWalk
     public static MessageWalk From(MidiGraph graph, IEnumerable<int> starts, MessageKinds kind, int channel)
     {
         var walk = new MessageWalk(graph, kind);
-        foreach (var node in starts.Where(n => n >= 0))
-        {
-            walk.Come(node, channel, -1, null);
-        }
-        for (var at = 0; at < walk._steps.Count; at++)
-        {
-            var step = walk._steps[at];
-            if (step.StoppedBy is not null)
-            {
-                continue;
-            }
-            foreach (var edge in graph.From(step.Node))
-            {
-                if ((edge.Carries & kind) != MessageKinds.None)
-                {
-                    walk.Come(edge.To, step.Channel, at, edge.Cable);
-                }
-            }
-        }
+        walk.Run(starts, channel, null);
+        return walk;
+    }
+
+    /// <summary>
+    /// As much of the same walk as can lead to a node. What cannot lead there has no part in any way to it, so the ways are those
+    /// of the whole walk.
+    /// </summary>
+    public static MessageWalk Towards(MidiGraph graph, IEnumerable<int> starts, MessageKinds kind, int channel, int node)
+    {
+        var walk = new MessageWalk(graph, kind);
+        walk.Run(starts, channel, walk.Before(node));
         return walk;
     }
 
     /// <summary>The places that messages really come to.</summary>
-    public IEnumerable<WalkStep> Reached => _steps.Where(s => s.StoppedBy is null);
+    public IEnumerable<WalkStep> Reached => Indices.Where(i => !IsStopped(i)).Select(StepAt);
 
     /// <summary>Those of them that belong to a device, the first reached first.</summary>
-    public IEnumerable<WalkStep> ReachedOf(DeviceSymbol device) => ByDevice[device];
+    public IEnumerable<WalkStep> ReachedOf(DeviceSymbol device)
+    {
+        for (var at = ByDevice.First.GetValueOrDefault(device, -1); at >= 0; at = ByDevice.Next[at])
+        {
+            yield return StepAt(at);
+        }
+    }
 
-    private ILookup<DeviceSymbol, WalkStep> ByDevice => field ??= Reached.ToLookup(s => _graph.PortOf(s.Node).Device);
+    /// <summary>The first of them at a node; null when it is not reached.</summary>
+    public WalkStep? FirstAt(int node) => FirstByNode.TryGetValue(node, out var at) && !IsStopped(at) ? StepAt(at) : null;
+
+    /// <summary>True when messages really come to a node.</summary>
+    public bool Reaches(int node) => _isSeen[node] && (_graph.DropsAt(node) & Kind) == MessageKinds.None;
+
+    /// <summary>The one with the most steps before it, the first of several; null when there is none.</summary>
+    public WalkStep? Farthest
+    {
+        get
+        {
+            var before = new int[_places.Count];
+            var farthest = -1;
+            for (var at = 0; at < before.Length; at++)
+            {
+                before[at] = _places[at].Parent is >= 0 and var parent ? before[parent] + 1 : 0;
+                farthest = IsStopped(at) || (farthest >= 0 && before[at] <= before[farthest]) ? farthest : at;
+            }
+            return farthest >= 0 ? StepAt(farthest) : null;
+        }
+    }
 
     /// <summary>The places where filters stop it.</summary>
-    public IEnumerable<WalkStep> Stopped => _steps.Where(s => s.StoppedBy is not null);
+    public IEnumerable<WalkStep> Stopped => Indices.Where(IsStopped).Select(StepAt);
 
     /// <summary>The devices it gets to, the one it starts from among them.</summary>
-    public IReadOnlyCollection<DeviceSymbol> Devices => [.. _steps.Select(s => _graph.PortOf(s.Node).Device).Distinct()];
+    public IReadOnlyCollection<DeviceSymbol> Devices => field ??= [.. _places.Select(p => _graph.PortOf(p.Node).Device).Distinct()];
 
     /// <summary>The steps from the start to this one.</summary>
     public List<WalkStep> WayTo(WalkStep step)
     {
         var way = new List<WalkStep>();
-        for (var at = step.Index; at >= 0; at = _steps[at].Parent)
+        for (var at = step.Index; at >= 0; at = _places[at].Parent)
         {
-            way.Add(_steps[at]);
+            way.Add(StepAt(at));
         }
         way.Reverse();
         return way;
@@ -95,44 +121,133 @@ public sealed class MessageWalk
     public Hop HopOf(WalkStep step)
     {
         var port = _graph.PortOf(step.Node);
-        var name = MessageKindNames.Describe(Kind);
         if (step.StoppedBy is { } filter)
         {
-            return new Hop(filter.At, $"{port} drops {name}");
+            return new Hop(filter.At, $"{port} drops {MessageKindNames.Describe(Kind)}");
         }
         var moved = step.MappedFrom > 0 ? $", channel {step.MappedFrom} moved to {step.Channel}" : "";
         return step.Cable is { } cable
-            ? new Hop(cable.Connection.At, $"{_graph.PortOf(_steps[step.Parent].Node)} to {port}{moved}")
+            ? new Hop(cable.Connection.At, $"{_graph.PortOf(_places[step.Parent].Node)} to {port}{moved}")
             : new Hop(port.Device.At, $"{port}{moved}");
+    }
+
+    /// <summary>A step as the walk keeps it: thousands are walked, and few are looked at.</summary>
+    private readonly record struct Place(int Node, int Channel, int Parent, int MappedFrom, Hookup? Cable);
+
+    private bool IsChannelMessage => (Kind & MessageKinds.Channel) != MessageKinds.None;
+
+    private IEnumerable<int> Indices => Enumerable.Range(0, _places.Count);
+
+    private (Dictionary<DeviceSymbol, int> First, int[] Next) ByDevice => field.First is null ? field = ChainByDevice() : field;
+
+    private Dictionary<int, int> FirstByNode => field ??= FirstOfEachNode();
+
+    private void Run(IEnumerable<int> starts, int channel, BitArray? within)
+    {
+        foreach (var node in starts.Where(n => n >= 0 && within?[n] != false))
+        {
+            Come(node, channel, -1, null);
+        }
+        for (var at = 0; at < _places.Count; at++)
+        {
+            if (IsStopped(at))
+            {
+                continue;
+            }
+            var place = _places[at];
+            foreach (var edge in _graph.From(place.Node))
+            {
+                if ((edge.Carries & Kind) != MessageKinds.None && within?[edge.To] != false)
+                {
+                    Come(edge.To, place.Channel, at, edge.Cable);
+                }
+            }
+        }
     }
 
     private void Come(int node, int channel, int parent, Hookup? cable)
     {
-        if ((_graph.DropsAt(node) & Kind) != MessageKinds.None)
+        // A filter counts once, whichever channel it stops.
+        if (_seenOn is null || (_graph.DropsAt(node) & Kind) != MessageKinds.None)
         {
-            // A filter counts once, whichever channel it stops.
-            if (_seen.TryAdd((node, -1), _steps.Count))
+            if (!_isSeen[node])
             {
-                Add(node, channel, parent, cable, FilterAt(node), 0);
+                _isSeen[node] = true;
+                _places.Add(new Place(node, channel, parent, 0, cable));
             }
             return;
         }
-        var isChannelMessage = (Kind & MessageKinds.Channel) != MessageKinds.None;
-        foreach (var to in isChannelMessage && parent >= 0 ? _graph.Mapped(node, channel) : [channel])
+        _isSeen[node] = true;
+        foreach (var to in parent >= 0 && _graph.IsMapped(node) ? _graph.Mapped(node, channel) : [channel])
         {
-            if (_seen.TryAdd((node, to), _steps.Count))
+            if (_seenOn.Add((node, to)))
             {
-                Add(node, to, parent, cable, null, to == channel ? 0 : channel);
+                _places.Add(new Place(node, to, parent, to == channel ? 0 : channel, cable));
             }
         }
     }
 
-    private void Add(int node, int channel, int parent, Hookup? cable, PortFilter? stoppedBy, int mappedFrom) =>
-        _steps.Add(new WalkStep(_steps.Count, node, channel, parent, cable, stoppedBy, mappedFrom));
+    /// <summary>The nodes from which this kind could come to one, itself among them.</summary>
+    private BitArray Before(int node)
+    {
+        var isBefore = new BitArray(_graph.NodeCount) { [node] = true };
+        var open = new Stack<int>([node]);
+        while (open.TryPop(out var to))
+        {
+            foreach (var edge in _graph.To(to))
+            {
+                if ((edge.Carries & Kind) != MessageKinds.None && !isBefore[edge.From])
+                {
+                    isBefore[edge.From] = true;
+                    open.Push(edge.From);
+                }
+            }
+        }
+        return isBefore;
+    }
+
+    private bool IsStopped(int at) => (_graph.DropsAt(_places[at].Node) & Kind) != MessageKinds.None;
+
+    private WalkStep StepAt(int at)
+    {
+        if (_steps.Length == 0)
+        {
+            _steps = new WalkStep?[_places.Count];
+        }
+        var place = _places[at];
+        return _steps[at] ??= new WalkStep(at, place.Node, place.Channel, place.Parent, place.Cable, IsStopped(at) ? FilterAt(place.Node) : null, place.MappedFrom);
+    }
 
     private PortFilter FilterAt(int node)
     {
         var port = _graph.PortOf(node);
         return port.Device.Filters.First(f => ReferenceEquals(f.Port, port.Port) && (f.Drops & Kind) != MessageKinds.None);
+    }
+
+    /// <summary>The first step that reaches each device, and after each step the next one there; -1 after the last.</summary>
+    private (Dictionary<DeviceSymbol, int> First, int[] Next) ChainByDevice()
+    {
+        var first = new Dictionary<DeviceSymbol, int>(ReferenceEqualityComparer.Instance);
+        var next = new int[_places.Count];
+        for (var at = next.Length - 1; at >= 0; at--)
+        {
+            if (!IsStopped(at))
+            {
+                ref var head = ref CollectionsMarshal.GetValueRefOrAddDefault(first, _graph.PortOf(_places[at].Node).Device, out var isThere);
+                next[at] = isThere ? head : -1;
+                head = at;
+            }
+        }
+        return (first, next);
+    }
+
+    private Dictionary<int, int> FirstOfEachNode()
+    {
+        var first = new Dictionary<int, int>(_places.Count);
+        for (var at = 0; at < _places.Count; at++)
+        {
+            first.TryAdd(_places[at].Node, at);
+        }
+        return first;
     }
 }

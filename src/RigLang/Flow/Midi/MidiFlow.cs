@@ -17,6 +17,8 @@ public sealed class MidiFlow
     private readonly ushort[]?[] _rows;
     private readonly Dictionary<MidiAtom, int> _atomIndex = [];
     private readonly List<MidiAtom> _atoms = [];
+    private readonly List<int> _firstAtom = [];
+    private readonly Dictionary<int, MessageKinds> _sent = [];
 
     private MidiFlow(MidiGraph graph, IReadOnlyList<MidiSource> sources)
     {
@@ -40,18 +42,24 @@ public sealed class MidiFlow
     /// <summary>The kinds of an atom that reach a node.</summary>
     public MessageKinds At(int node, int atom) => node >= 0 && _rows[node] is { } row ? (MessageKinds)row[atom] : MessageKinds.None;
 
+    /// <summary>What reaches a node of each atom, as bits of <see cref="MessageKinds"/>; empty when nothing ever does.</summary>
+    internal ReadOnlySpan<ushort> RowAt(int node) => node >= 0 ? _rows[node] : default(ReadOnlySpan<ushort>);
+
+    /// <summary>The atoms of a source: its own channel first, then those that maps can move it to.</summary>
+    internal Range AtomsOf(int source) => _firstAtom[source].._firstAtom[source + 1];
+
     /// <summary>The kinds of a source that reach a node, on whatever channel.</summary>
     public MessageKinds OfSource(int node, int source)
     {
-        var kinds = MessageKinds.None;
-        if (node >= 0 && _rows[node] is not null)
+        var kinds = 0;
+        if (RowAt(node) is { IsEmpty: false } row)
         {
-            for (var atom = 0; atom < _atoms.Count; atom++)
+            foreach (var cell in row[AtomsOf(source)])
             {
-                kinds |= _atoms[atom].Source == source ? At(node, atom) : MessageKinds.None;
+                kinds |= cell;
             }
         }
-        return kinds;
+        return (MessageKinds)kinds;
     }
 
     /// <summary>Every atom that is at a node with any of the kinds.</summary>
@@ -61,37 +69,39 @@ public sealed class MidiFlow
         {
             yield break;
         }
-        for (var atom = 0; atom < _atoms.Count; atom++)
+        for (var atom = NextWith(row, 0, kinds); atom < row.Length; atom = NextWith(row, atom + 1, kinds))
         {
-            if (((MessageKinds)row[atom] & kinds) is not MessageKinds.None and var found)
-            {
-                yield return (_atoms[atom], found);
-            }
+            yield return (_atoms[atom], (MessageKinds)row[atom] & kinds);
         }
+    }
+
+    /// <summary>The next atom of a row with any of the kinds; the length of the row when there is none.</summary>
+    private static int NextWith(ushort[] row, int atom, MessageKinds kinds)
+    {
+        var mask = new Vector<ushort>((ushort)kinds);
+        while (atom <= row.Length - Vector<ushort>.Count && (new Vector<ushort>(row, atom) & mask) == Vector<ushort>.Zero)
+        {
+            atom += Vector<ushort>.Count;
+        }
+        while (atom < row.Length && (row[atom] & (ushort)kinds) == 0)
+        {
+            atom++;
+        }
+        return atom;
     }
 
     /// <summary>The kinds of any source that would come to a port before its own filters.</summary>
     public MessageKinds BeforeFiltersAt(int node)
     {
-        var kinds = MessageKinds.None;
+        var kinds = _sent.GetValueOrDefault(node);
         foreach (var edge in Graph.To(node))
         {
-            if (_rows[edge.From] is { } row)
+            var all = 0;
+            foreach (var cell in RowAt(edge.From))
             {
-                var all = 0;
-                foreach (var cell in row)
-                {
-                    all |= cell;
-                }
-                kinds |= (MessageKinds)all & edge.Carries;
+                all |= cell;
             }
-        }
-        foreach (var source in Sources)
-        {
-            foreach (var (start, sent) in source.Starts)
-            {
-                kinds |= start == node ? sent : MessageKinds.None;
-            }
+            kinds |= (MessageKinds)all & edge.Carries;
         }
         return kinds;
     }
@@ -102,6 +112,7 @@ public sealed class MidiFlow
         var maps = Graph.AllMaps.ToList();
         foreach (var source in Sources)
         {
+            _firstAtom.Add(_atoms.Count);
             var open = new Queue<int>([source.Channel]);
             while (open.TryDequeue(out var channel))
             {
@@ -115,6 +126,7 @@ public sealed class MidiFlow
                 }
             }
         }
+        _firstAtom.Add(_atoms.Count);
     }
 
     private void Run()
@@ -125,6 +137,7 @@ public sealed class MidiFlow
             var atom = _atomIndex[new MidiAtom(source.Index, source.Channel)];
             foreach (var (node, kinds) in source.Starts)
             {
+                _sent[node] = _sent.GetValueOrDefault(node) | kinds;
                 isOpen[node] |= Add(node, atom, kinds & ~Graph.DropsAt(node));
             }
         }
@@ -195,7 +208,7 @@ public sealed class MidiFlow
     {
         var passes = (ushort)(edge.Carries & ~Graph.DropsAt(edge.To));
         var from = _rows[edge.From]!;
-        return Graph.MapsAt(edge.To).Count == 0 ? CrossUnmapped(from, edge.To, passes) : CrossMapped(from, edge.To, passes);
+        return Graph.IsMapped(edge.To) ? CrossMapped(from, edge.To, passes) : CrossUnmapped(from, edge.To, passes);
     }
 
     private bool CrossUnmapped(ushort[] from, int toNode, ushort passes)

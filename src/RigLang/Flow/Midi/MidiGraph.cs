@@ -58,6 +58,12 @@ public sealed class MidiGraph
     /// <summary>The channel maps of a port; empty for nearly all.</summary>
     public IReadOnlyList<ChannelMap> MapsAt(int node) => _maps.TryGetValue(node, out var maps) ? maps : [];
 
+    /// <summary>True for a port that moves channels.</summary>
+    public bool IsMapped(int node) => HasMaps && _maps.ContainsKey(node);
+
+    /// <summary>False when no port of the rig moves channels: then every message stays on its own.</summary>
+    public bool HasMaps => _maps.Count > 0;
+
     public IEnumerable<ChannelMap> AllMaps => _maps.Values.SelectMany(m => m);
 
     public static MidiGraph Of(RigNames names, LinkTable links)
@@ -142,9 +148,16 @@ public sealed class MidiGraph
     }
 
     /// <summary>The channels on which a message goes on from a port; unmapped ones stay.</summary>
-    public IEnumerable<int> Mapped(int node, int channel)
+    public IReadOnlyList<int> Mapped(int node, int channel)
     {
-        var targets = MapsAt(node).Where(m => m.From == channel).SelectMany(m => m.To).Distinct().ToList();
+        var targets = new List<int>();
+        foreach (var map in MapsAt(node))
+        {
+            if (map.From == channel)
+            {
+                targets.AddRange(map.To.Where(to => !targets.Contains(to)));
+            }
+        }
         return targets.Count == 0 ? [channel] : targets;
     }
 

@@ -57,9 +57,15 @@ public sealed class MidiTraffic(Rig rig)
         {
             return default;
         }
+        var (inputs, isSender) = StreamsAt(node);
         if ((kinds & ~RealTime) == 0)
         {
-            return IsJoined(node) ? MidiLoad.ClockDelayAtMerge(interleaves: false) : default;
+            return inputs + (isSender ? 1 : 0) > 1 ? MidiLoad.ClockDelayAtMerge(interleaves: false) : default;
+        }
+        if (inputs < 2 && !isSender)
+        {
+            // What comes in as one stream is in order already.
+            return default;
         }
         var others = TracksAt(node).Where(t => t != own).Select(NotesAtOnce).ToList();
         return others.Count == 0 ? default : MidiLoad.StepTime(others);
@@ -101,19 +107,32 @@ public sealed class MidiTraffic(Rig rig)
             hasClock ? WaitAt(node, MessageKinds.Clock, null) : default);
     }
 
-    private List<MidiSource> TracksAt(int node) =>
-        [.. _flow.AtomsAt(node, MessageKinds.Notes).Select(a => rig.Midi.Sources[a.Atom.Source]).Distinct()];
-
-    /// <summary>Whether streams are put together here: from several inputs at once, or from an input and the device's own tracks.</summary>
-    private bool IsJoined(int node)
+    private List<MidiSource> TracksAt(int node)
     {
-        var streams = 0;
+        var tracks = new List<MidiSource>();
+        foreach (var (atom, _) in _flow.AtomsAt(node, MessageKinds.Notes))
+        {
+            // The channels of one source are numbered one after the other.
+            if (tracks.Count == 0 || tracks[^1].Index != atom.Source)
+            {
+                tracks.Add(rig.Midi.Sources[atom.Source]);
+            }
+        }
+        return tracks;
+    }
+
+    /// <summary>What is put together at an output: from how many inputs something comes at once, and whether the device sends there itself.</summary>
+    private (int Inputs, bool IsSender) StreamsAt(int node)
+    {
+        var inputs = 0;
         foreach (var edge in rig.Midi.Graph.To(node))
         {
-            streams += !edge.IsSwitched && _flow.AtomsAt(edge.From, MessageKinds.All).Any() ? 1 : 0;
+            inputs += !edge.IsSwitched && _flow.AtomsAt(edge.From, MessageKinds.All).Any() ? 1 : 0;
         }
-        return streams > 1 || (streams == 1 && rig.Midi.Sources.Any(s => s.Device == rig.Midi.Graph.PortOf(node).Device && s.Starts.Any(start => start.Node == node)));
+        return (inputs, Senders.Contains(node));
     }
+
+    private HashSet<int> Senders => field ??= [.. rig.Midi.Sources.SelectMany(s => s.Starts).Select(start => start.Node)];
 
     private bool IsSerial(int node) => rig.Midi.Graph.PortOf(node).Port.Signal is { Kind: SignalKind.Midi };
 

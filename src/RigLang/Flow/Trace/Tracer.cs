@@ -100,10 +100,11 @@ public sealed class Tracer
         }
         var name = verdict!.Arrives ? query.What : MessageKindNames.Describe(verdict.Kind);
         var summary = !verdict.Arrives ? $"{Capital(name)} from {query.From!.Text} {Does(name)} not get to {query.To!.Text}: {verdict.Reason}."
+            : verdict.IsSure && verdict.Steps.Count == 0 ? $"It does arrive: {query.From!.Text} plays {query.To!.Text} inside its own device."
             : verdict.IsSure ? $"It does arrive: {name} from {query.From!.Text} {(Hearing.IsMany(name) ? "get" : "gets")} to {query.To!.Text} by this way."
             : $"It comes by, but whether {query.To!.Text} hears it cannot be told: {verdict.Reason}.";
         return new Trace(query.Text, query.Question, [], [], verdict,
-            verdict.Arrives ? Distinct(verdict.Steps[^1].Heard.Where(h => IsMeant(query.To!, h))) : [], summary);
+            verdict is { Arrives: true, Steps: [.., var last] } ? Distinct(last.Heard.Where(h => IsMeant(query.To!, h))) : [], summary);
     }
 
     private TraceVerdict VerdictOn(TraceQuery query, MessageKinds kind)

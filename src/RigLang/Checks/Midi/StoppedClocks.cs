@@ -1,0 +1,78 @@
+using RigLang.Flow;
+using RigLang.Trade;
+
+namespace RigLang.Checks.Midi;
+
+/// <summary>
+/// Which filter keeps a clock from its followers. The flow says which clocks come to a filter; only the one that is told of is
+/// followed on its way there.
+/// </summary>
+internal sealed class StoppedClocks(Rig rig)
+{
+    private readonly MidiGraph _graph = rig.Midi.Graph;
+    private (MidiSource Source, MessageWalk Walk)? _last;
+
+    /// <summary>The filter that stands between a clock and its follower: without it, the clock would arrive.</summary>
+    public (MessageWalk Walk, WalkStep Stop)? StopOf(Follower follower)
+    {
+        var filters = FiltersBefore(follower.Node);
+        if (SourceFor(follower, filters) is not { } source)
+        {
+            return null;
+        }
+        var walk = WalkOf(source);
+        return (walk, walk.Stopped.First(stop => filters.Contains(stop.Node)));
+    }
+
+    /// <summary>The first clock that comes to such a filter; null when there is none.</summary>
+    public MidiSource? SourceFor(Follower follower) => SourceFor(follower, FiltersBefore(follower.Node));
+
+    private MidiSource? SourceFor(Follower follower, HashSet<int> filters) => filters.Count == 0 ? null : rig.Midi.Sources.FirstOrDefault(source =>
+        (source.Kinds & MessageKinds.Clock) != 0 && !ReferenceEquals(source.Device, follower.Device) && filters.Any(filter => ComesTo(source, filter)));
+
+    /// <summary>The nodes that drop clock, and from which it would come to a node with no other filter between.</summary>
+    private HashSet<int> FiltersBefore(int node)
+    {
+        var filters = new HashSet<int>();
+        var seen = new HashSet<int> { node };
+        var open = new Stack<int>(seen);
+        while (open.TryPop(out var at))
+        {
+            if ((_graph.DropsAt(at) & MessageKinds.Clock) != MessageKinds.None)
+            {
+                filters.Add(at);
+                continue;
+            }
+            foreach (var edge in _graph.To(at))
+            {
+                if ((edge.Carries & MessageKinds.Clock) != MessageKinds.None && seen.Add(edge.From))
+                {
+                    open.Push(edge.From);
+                }
+            }
+        }
+        return filters;
+    }
+
+    private bool ComesTo(MidiSource source, int filter)
+    {
+        foreach (var edge in _graph.To(filter))
+        {
+            if ((edge.Carries & rig.Midi.Flow.OfSource(edge.From, source.Index) & MessageKinds.Clock) != MessageKinds.None)
+            {
+                return true;
+            }
+        }
+        return source.Starts.Any(s => s.Node == filter && (s.Kinds & MessageKinds.Clock) != 0);
+    }
+
+    /// <summary>Many followers wait for the same clock, one after the other.</summary>
+    private MessageWalk WalkOf(MidiSource source)
+    {
+        if (_last is not { } last || last.Source != source)
+        {
+            _last = last = (source, MidiPaths.WalkOf(rig, source, MessageKinds.Clock));
+        }
+        return last.Walk;
+    }
+}

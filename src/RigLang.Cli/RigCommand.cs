@@ -91,6 +91,7 @@ internal static class RigCommand
             TraceCommand.Define(host),
             ChannelsCommand.Define(host),
             NewCommand.Define(host),
+            ServerCommand.Define(host),
         };
         root.Directives.Clear();
         foreach (var option in root.Options)

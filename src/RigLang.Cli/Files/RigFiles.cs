@@ -43,6 +43,19 @@ internal static class RigFiles
         return found;
     }
 
+    /// <summary>Every rig in a folder and the folders in it, sorted; what cannot be searched is passed over.</summary>
+    /// <returns>Full paths with forward slashes; none when there is no such folder.</returns>
+    public static List<string> InFolder(string folder)
+    {
+        var inside = new List<string>();
+        if (Directory.Exists(folder))
+        {
+            Search(folder, "", inside, (_, _) => { });
+        }
+        inside.Sort(StringComparer.Ordinal);
+        return [.. inside.Select(relative => Join(folder, relative))];
+    }
+
     private static void AddFolder(
         string name, string fullPath, List<string> found, HashSet<string> seen, Action<FileProblem> onProblem)
     {

@@ -1,0 +1,69 @@
+using RigLang.Connectors;
+using RigLang.Symbols;
+using RigLang.Wiring;
+
+namespace RigLang.Editing;
+
+/// <summary>Who uses a jack, as somebody asks who is about to write a line: what that line itself says does not count.</summary>
+internal sealed class PortUse(RigView view, int offset)
+{
+    public Hookup? Of(DeviceSymbol device, JackSymbol jack)
+    {
+        var id = device.FirstJack + jack.Index;
+        if (view.Rig.Wiring.Plugged[id] is not { } hookup)
+        {
+            return null;
+        }
+        if (!IsOwn(hookup))
+        {
+            return hookup;
+        }
+        foreach (var (contested, first, second) in view.Rig.Wiring.Contested)
+        {
+            if (contested.Id == id && first == hookup && second != hookup)
+            {
+                return second;
+            }
+        }
+        return null;
+    }
+
+    public bool IsFree(DeviceSymbol device, PortSymbol port) => port.Jacks.TrueForAll(jack => Of(device, jack) is null);
+
+    /// <summary>"in use by desk.ch1", "left in use by desk.ch1"; empty when it is free.</summary>
+    public string Describe(DeviceSymbol device, PortSymbol port)
+    {
+        var taken = port.Jacks.Select(jack => (Jack: jack, By: Of(device, jack))).Where(j => j.By is not null).ToList();
+        if (taken.Count == 0)
+        {
+            return "";
+        }
+        var others = string.Join(", ", taken.Select(j => PortText.OtherEnd(j.By!, new JackRef(device, j.Jack))).Distinct());
+        var side = taken.Count == port.Jacks.Count ? "" : taken[0].Jack.Side == Side.Left ? "left " : "right ";
+        return $"{side}in use by {others}";
+    }
+
+    /// <summary>True for the connection of the line that is being written.</summary>
+    public bool IsOwn(Hookup hookup) =>
+        hookup.Connection.At is var at && at.Source == view.Source && at.Span.Start <= offset && offset <= at.Span.End;
+
+    /// <summary>True when a signal can leave by the port.</summary>
+    public static bool CanFeed(PortSymbol port) => port.IsOutput || port.IsPassive || port.Signal?.Kind == SignalKind.Insert;
+
+    /// <summary>True when a signal can come in by the port.</summary>
+    public static bool CanTake(PortSymbol port) => !port.IsOutput || port.IsPassive || port.Signal?.Kind == SignalKind.Insert;
+
+    /// <summary>
+    /// True when a cable between two ports makes sense, as the compiler sees it: an insert is audio, AC and DC share their plugs, and a
+    /// USB socket feeds what wants a low voltage.
+    /// </summary>
+    public static bool GoTogether(PortSymbol a, PortSymbol b) => (a.Signal?.Kind, b.Signal?.Kind) switch
+    {
+        (null, _) or (_, null) => true,
+        var (x, y) when x == y => true,
+        (SignalKind.Audio, SignalKind.Insert) or (SignalKind.Insert, SignalKind.Audio) => true,
+        (SignalKind.Dc, SignalKind.Ac) or (SignalKind.Ac, SignalKind.Dc) => true,
+        (SignalKind.Dc, SignalKind.Usb) or (SignalKind.Usb, SignalKind.Dc) => true,
+        _ => false,
+    };
+}

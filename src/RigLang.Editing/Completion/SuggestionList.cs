@@ -1,0 +1,76 @@
+using RigLang.Text;
+
+namespace RigLang.Editing;
+
+/// <summary>Suggestions as they are found: the lower rank first, and of one rank the one added first.</summary>
+internal sealed class SuggestionList(CaretLine line)
+{
+    private readonly List<Suggestion> _all = [];
+    private readonly HashSet<(string, SuggestionKind)> _seen = [];
+
+    public IReadOnlyList<Suggestion> Sorted => [.. _all.OrderBy(s => s.SortKey, StringComparer.Ordinal)];
+
+    /// <summary>A name, in quotes where it needs them.</summary>
+    public void Name(int rank, string name, SuggestionKind kind, string detail, string? key = null)
+    {
+        var insert = line.IsOpenQuote ? name + "\"" : line.IsQuoted ? name : Renaming.Written(name) ?? name;
+        Add(rank, name, kind, detail, insert, false, key);
+    }
+
+    /// <summary>A text that always stands in quotes, where the caret is in none yet.</summary>
+    public void Quoted(int rank, string text, SuggestionKind kind, string detail) => Add(rank, text, kind, detail, $"\"{text}\"", false, null);
+
+    /// <summary>A word of the language; none stands between quotes.</summary>
+    public void Word(int rank, string word, SuggestionKind kind, string detail = "", string? key = null)
+    {
+        if (!line.IsQuoted)
+        {
+            Add(rank, word, kind, detail, line.TouchesNumber ? " " + word : word, false, key);
+        }
+    }
+
+    public void Keyword(int rank, string word, string detail = "") =>
+        Word(rank, word, SuggestionKind.Keyword, detail, PageOf(word));
+
+    public void Keywords(int rank, params ReadOnlySpan<string> words)
+    {
+        foreach (var word in words)
+        {
+            Keyword(rank, word);
+        }
+    }
+
+    public void Snippet(int rank, string label, string insert, string detail)
+    {
+        if (!line.IsQuoted)
+        {
+            Add(rank, label, SuggestionKind.Snippet, detail, insert, true, PageOf(label));
+        }
+    }
+
+    /// <summary>The page of the word that a phrase starts with.</summary>
+    private static string? PageOf(string phrase)
+    {
+        var word = phrase.Split(' ')[0];
+        return SuggestionPages.HasPage(word) ? SuggestionKey.Of("word", word) : null;
+    }
+
+    private void Add(int rank, string label, SuggestionKind kind, string detail, string insert, bool isSnippet, string? key)
+    {
+        if (_seen.Add((label, kind)))
+        {
+            _all.Add(new Suggestion(label, kind, detail, line.Replace, insert, isSnippet, $"{rank:D4}{_all.Count:D5}", key));
+        }
+    }
+}
+
+/// <summary>What a suggestion stands for, as one text that a client hands back.</summary>
+internal static class SuggestionKey
+{
+    // A line end is in no name, so that it parts names whatever they hold.
+    private const char Between = '\n';
+
+    public static string Of(string kind, params ReadOnlySpan<string> names) => kind + Between + string.Join(Between, names);
+
+    public static string[] Parts(string key) => key.Split(Between);
+}

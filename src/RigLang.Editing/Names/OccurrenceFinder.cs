@@ -1,0 +1,242 @@
+using RigLang.Symbols;
+using RigLang.Syntax;
+using RigLang.Text;
+
+namespace RigLang.Editing;
+
+/// <summary>Finds every name of a file and what it stands for. A name that means nothing known is passed over, and so is a broken line.</summary>
+internal sealed class OccurrenceFinder
+{
+    private readonly RigNames _names;
+    private readonly FileSymbols _file;
+    private readonly List<Occurrence> _found = [];
+    private readonly Dictionary<Statement, DeviceSymbol> _devices = new(ReferenceEqualityComparer.Instance);
+
+    private OccurrenceFinder(RigNames names, FileSymbols file)
+    {
+        _names = names;
+        _file = file;
+        foreach (var device in names.Devices)
+        {
+            _devices[device.Statement] = device;
+        }
+    }
+
+    public static IReadOnlyList<Occurrence> In(RigNames names, FileSymbols file)
+    {
+        var finder = new OccurrenceFinder(names, file);
+        foreach (var statement in file.Tree.Statements)
+        {
+            finder.Look(statement);
+        }
+        // Stable, so that of two at one place the first stays first.
+        return [.. finder._found.OrderBy(o => o.Span.Start)];
+    }
+
+    private void Look(Statement statement)
+    {
+        switch (statement)
+        {
+            case ImportStatement import:
+                LookAtImport(import);
+                break;
+            case GearStatement gear:
+                LookAtGear(gear);
+                break;
+            case LeadStatement lead:
+                if (_file.Leads.FirstOrDefault(l => l.At.Span == lead.Name.Span) is { } symbol)
+                {
+                    Add(Of(symbol), lead.Name.Span, true);
+                }
+                break;
+            case DeviceStatement device:
+                LookAtDevice(device);
+                break;
+            case ConnectStatement connect:
+                foreach (var path in connect.From.Concat(connect.To))
+                {
+                    LookAtPath(path);
+                }
+                foreach (var use in connect.Leads)
+                {
+                    Lead(use.Lead);
+                }
+                break;
+            case StockStatement:
+                foreach (var line in statement.Body.OfType<StockLine>())
+                {
+                    Lead(line.Lead);
+                }
+                break;
+            case ExpectStatement expect:
+                LookAtPath(expect.From);
+                foreach (var path in expect.To)
+                {
+                    LookAtPath(path);
+                }
+                break;
+        }
+    }
+
+    private void LookAtImport(ImportStatement import)
+    {
+        var path = Imports.Resolve(_file.Source.Path, import.Path.Text);
+        if (_names.Files.FirstOrDefault(f => f.Source.Path == path) is { } target)
+        {
+            Add(new Named(NameKind.File, import.Path.Text, new Location(target.Source, default), target), import.Path.Span, false);
+        }
+    }
+
+    private void LookAtGear(GearStatement statement)
+    {
+        if (_file.Gear.FirstOrDefault(g => g.At.Span == statement.Name.Span) is not { } gear)
+        {
+            return;
+        }
+        Add(Of(gear), statement.Name.Span, true);
+        foreach (var line in statement.Body)
+        {
+            switch (line)
+            {
+                case PortLine port:
+                    Inside(gear, null, port.Names, true, NameKind.Port);
+                    break;
+                case RouteLine route:
+                    Inside(gear, null, route.From.Concat(route.To), false, NameKind.Port);
+                    break;
+                case SwitchLine choice:
+                    Inside(gear, null, choice.From.Concat(choice.To), false, NameKind.Port);
+                    break;
+                case JoinLine join:
+                    Inside(gear, null, join.From.Concat(join.To), false, NameKind.Port);
+                    break;
+                case PartLine part:
+                    Inside(gear, null, part.Names, true, NameKind.Part);
+                    Inside(gear, null, part.Receives.Concat(part.SoundsAt), false, NameKind.Port);
+                    break;
+                case TrackLine track:
+                    Inside(gear, null, track.Names, true, NameKind.Track);
+                    Inside(gear, null, track.Sends, false, NameKind.Port);
+                    Inside(gear, null, track.Plays, false, NameKind.Part);
+                    break;
+                case ClockLine clock:
+                    Inside(gear, null, clock.Names, false, NameKind.Port);
+                    break;
+            }
+        }
+    }
+
+    private void LookAtDevice(DeviceStatement statement)
+    {
+        if (_names.FindGear(statement.Gear.Text) is { } known)
+        {
+            Add(Of(known), statement.Gear.Span, false);
+        }
+        if (!_devices.TryGetValue(statement, out var device))
+        {
+            return;
+        }
+        Add(Of(device), statement.Name.Span, true);
+        if (device.Gear is not { } gear)
+        {
+            return;
+        }
+        foreach (var line in statement.Body)
+        {
+            switch (line)
+            {
+                case ChannelSetting channel:
+                    Inside(gear, device, channel.Names, false, NameKind.Part, NameKind.Track, NameKind.Port);
+                    break;
+                case NotesSetting notes:
+                    Inside(gear, device, notes.Names, false, NameKind.Track);
+                    break;
+                case ClockSetting clock:
+                    Inside(gear, device, clock.Source, clock.Source.Span, false, false, NameKind.Port);
+                    break;
+                case FilterSetting filter:
+                    Inside(gear, device, filter.Ports, false, NameKind.Port);
+                    break;
+                case MapSetting map:
+                    Inside(gear, device, map.Ports, false, NameKind.Port);
+                    break;
+                case SwitchSetting panel:
+                    Inside(gear, device, panel.Ports, false, NameKind.Port, NameKind.Track);
+                    break;
+            }
+        }
+    }
+
+    private void LookAtPath(PathNode path)
+    {
+        if (path.Parts.Count == 0 || !_names.DevicesByName.TryGetValue(path.Parts[0].Text, out var device))
+        {
+            return;
+        }
+        Add(Of(device), path.Parts[0].Span, false);
+        if (device.Gear is not { } gear || path.Parts.Count < 2)
+        {
+            return;
+        }
+        if (path.Last is { } last && path.Parts.Count == 2)
+        {
+            Inside(gear, device, [new NameRange(path.Parts[1], last)], false, NameKind.Port);
+            return;
+        }
+        Inside(gear, device, path.Parts[1], path.Parts[1].Span, false, false, NameKind.Port, NameKind.Part, NameKind.Track);
+    }
+
+    private void Lead(Name? name)
+    {
+        if (name is { } written && _names.FindLead(written.Text) is { } lead)
+        {
+            Add(Of(lead), written.Span, false);
+        }
+    }
+
+    private void Inside(GearSymbol gear, DeviceSymbol? device, IEnumerable<NameRange> names, bool declares, params ReadOnlySpan<NameKind> kinds)
+    {
+        foreach (var range in names)
+        {
+            if (range.Last is null)
+            {
+                Inside(gear, device, range.First, range.Span, declares, false, kinds);
+                continue;
+            }
+            foreach (var name in new Reading(_file.Source, []).Expand([range]))
+            {
+                Inside(gear, device, name, range.Span, declares, true, kinds);
+            }
+        }
+    }
+
+    private void Inside(GearSymbol gear, DeviceSymbol? device, Name name, TextSpan span, bool declares, bool isInRange, params ReadOnlySpan<NameKind> kinds)
+    {
+        foreach (var kind in kinds)
+        {
+            Named? named = kind switch
+            {
+                NameKind.Port when gear.PortsByName.TryGetValue(name.Text, out var port) => Of(port, device),
+                NameKind.Part when gear.Parts.TryGetValue(name.Text, out var part) => new(NameKind.Part, part.Name, part.At, part, device),
+                NameKind.Track when gear.Tracks.TryGetValue(name.Text, out var track) => new(NameKind.Track, track.Name, track.At, track, device),
+                _ => null,
+            };
+            if (named is not null)
+            {
+                Add(named, span, declares, isInRange);
+                return;
+            }
+        }
+    }
+
+    private void Add(Named named, TextSpan span, bool isDeclaration, bool isInRange = false) =>
+        _found.Add(new Occurrence(named, span, isDeclaration, isInRange));
+
+    private static Named Of(GearSymbol gear) => new(NameKind.Gear, gear.Name, gear.At, gear);
+
+    private static Named Of(LeadSymbol lead) => new(NameKind.Lead, lead.Name, lead.At, lead);
+
+    private static Named Of(DeviceSymbol device) => new(NameKind.Device, device.Name, device.At, device);
+
+    private static Named Of(PortSymbol port, DeviceSymbol? device) => new(NameKind.Port, port.Name, port.At, port, device);
+}

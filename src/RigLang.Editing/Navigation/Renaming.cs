@@ -1,0 +1,112 @@
+using RigLang.Findings;
+using RigLang.Symbols;
+using RigLang.Syntax;
+using RigLang.Text;
+
+namespace RigLang.Editing;
+
+/// <summary>Gives a device, gear, lead, port, part or track another name everywhere it stands.</summary>
+public static class Renaming
+{
+    /// <summary>The name at an offset, or why it cannot be changed; neither where no name is.</summary>
+    public static (Occurrence? Name, string? Refusal) Prepare(RigView view, int offset)
+    {
+        if (view.NameAt(offset) is not { } at)
+        {
+            return (null, null);
+        }
+        var named = at.Of;
+        return named.Kind == NameKind.File ? (null, "An import is renamed by renaming its file.")
+            : named.IsShared ? (null, $"{named.Name} comes with the tool and keeps its name. Copy it into your own file under a name of yours.")
+            : at.IsInRange ? (null, $"{view.Source.Slice(at.Span)} is a range of names. Write the names out one by one first.")
+            : (at, null);
+    }
+
+    /// <summary>All edits, or why the new name will not do. <paramref name="views"/> are all files that may use the name.</summary>
+    public static (IReadOnlyList<TextEdit> Edits, string? Refusal) Rename(RigView view, int offset, string newName, IReadOnlyList<RigView> views)
+    {
+        var (at, refusal) = Prepare(view, offset);
+        if (at is null)
+        {
+            return ([], refusal ?? "There is no name here that could be changed.");
+        }
+        var name = newName.Trim().Trim('"');
+        if (Written(name) is not { } written)
+        {
+            return ([], $"\"{newName}\" cannot be a name: a name is on one line and has no quotes in it.");
+        }
+        if (name == at.Of.Name)
+        {
+            return ([], null);
+        }
+        if (views.SelectMany(v => v.Occurrences).Any(o => o.IsInRange && o.Of.IsSameAs(at.Of)))
+        {
+            return ([], $"{at.Of.Name} is one of a range of names somewhere. Write the range out one by one first.");
+        }
+        if (Taken(at.Of, name, views) is { } taken)
+        {
+            return ([], taken);
+        }
+        var edits = new List<TextEdit>();
+        var seen = new HashSet<(string, TextSpan)>();
+        foreach (var place in Navigation.ReferencesTo(at.Of, views, withDeclaration: true))
+        {
+            if (seen.Add((place.Source.Path, place.Span)))
+            {
+                edits.Add(new TextEdit(place.Source, place.Span, written));
+            }
+        }
+        return (edits, null);
+    }
+
+    /// <summary>A name as it stands in a file: in quotes where it would not be one word; null when it can be no name.</summary>
+    public static string? Written(string name)
+    {
+        if (name.Length == 0 || name.AsSpan().ContainsAny("\"\r\n"))
+        {
+            return null;
+        }
+        return Lexer.Lex(new SourceText("", name)) is [{ Kind: TokenKind.Word } only, ..] && only.Length == name.Length ? name : $"\"{name}\"";
+    }
+
+    private static string? Taken(Named named, string name, IReadOnlyList<RigView> views)
+    {
+        foreach (var view in views)
+        {
+            var names = view.Rig.Names;
+            Location? other = named.Symbol switch
+            {
+                DeviceSymbol => names.DevicesByName.GetValueOrDefault(name)?.At,
+                GearSymbol => names.FindGear(name)?.At,
+                LeadSymbol => names.FindLead(name)?.At,
+                PortSymbol port => InsideOf(port.Gear, name),
+                PartSymbol or TrackSymbol => GearOf(named, names) is { } gear ? InsideOf(gear, name) : null,
+                _ => null,
+            };
+            if (other is { } place)
+            {
+                var line = place.Source.PositionOf(place.Span.Start).Line + 1;
+                return $"There is a {Word(named.Kind)} called {name} already, at {place.Source.Path.Split('/')[^1]} line {line}. Choose another name.";
+            }
+        }
+        return null;
+    }
+
+    private static string Word(NameKind kind) => kind switch
+    {
+        NameKind.Device => "device",
+        NameKind.Gear => "gear",
+        NameKind.Lead => "lead",
+        _ => "port, part or track",
+    };
+
+    private static GearSymbol? GearOf(Named named, RigNames names) =>
+        names.Gear.Values.FirstOrDefault(g => named.Symbol is PartSymbol part ? g.Parts.ContainsValue(part) : named.Symbol is TrackSymbol track && g.Tracks.ContainsValue(track));
+
+    /// <summary>Ports, parts and tracks of one gear share their names: `device.name` must mean one of them.</summary>
+    private static Location? InsideOf(GearSymbol gear, string name) =>
+        gear.PortsByName.TryGetValue(name, out var port) ? port.At
+            : gear.Parts.TryGetValue(name, out var part) ? part.At
+            : gear.Tracks.TryGetValue(name, out var track) ? track.At
+            : null;
+}

@@ -1,0 +1,102 @@
+using RigLang.Symbols;
+using RigLang.Syntax;
+using RigLang.Text;
+
+namespace RigLang.Editing;
+
+/// <summary>
+/// One file of a compiled rig, as an editor asks about it: what stands where, and what each name means. Offsets are UTF-16 units from
+/// the start of the file. Immutable; everything is made when it is first asked for, on one thread.
+/// </summary>
+public sealed class RigView
+{
+    private readonly FileSymbols _file;
+
+    private RigView(Compilation compilation, FileSymbols file)
+    {
+        Compilation = compilation;
+        _file = file;
+    }
+
+    public Compilation Compilation { get; }
+
+    public SourceText Source => _file.Source;
+
+    public SyntaxTree Tree => _file.Tree;
+
+    public Flow.Rig Rig => Compilation.Rig!;
+
+    /// <summary>Every name in the file that means something, in its order.</summary>
+    public IReadOnlyList<Occurrence> Occurrences => field ??= OccurrenceFinder.In(Rig.Names, _file);
+
+    /// <summary>The file of that path in a compiled rig; null when the rig has no such file.</summary>
+    public static RigView? Of(Compilation compilation, string path) =>
+        compilation.Rig!.Names.Files.FirstOrDefault(f => f.Source.Path == path) is { } file ? new RigView(compilation, file) : null;
+
+    /// <summary>Every file of the rig.</summary>
+    public static IEnumerable<RigView> AllOf(Compilation compilation) =>
+        compilation.Rig!.Names.Files.Select(file => new RigView(compilation, file));
+
+    /// <summary>The name at an offset; just behind its last letter counts, as a caret stands there.</summary>
+    public Occurrence? NameAt(int offset)
+    {
+        // The smallest wins: a range out1..out5 covers the names of all its ports.
+        Occurrence? found = null;
+        foreach (var occurrence in Occurrences)
+        {
+            if (occurrence.Span.Start > offset)
+            {
+                break;
+            }
+            if (occurrence.Span.End >= offset && (found is null || occurrence.Span.Length < found.Span.Length || (found.Span.End == offset && occurrence.Span.Start == offset)))
+            {
+                found = occurrence;
+            }
+        }
+        return found;
+    }
+
+    /// <summary>The statement of the file whose line or block an offset is in.</summary>
+    public Statement? StatementAt(int offset)
+    {
+        Statement? found = null;
+        foreach (var statement in Tree.Statements)
+        {
+            if (statement.Span.Start > offset)
+            {
+                break;
+            }
+            found = statement;
+        }
+        return found is not null && offset <= EndOf(found) ? found : null;
+    }
+
+    /// <summary>The line of a block that an offset is in.</summary>
+    public static Statement? LineAt(Statement statement, int offset) =>
+        statement.Body.FirstOrDefault(line => line.Span.Start <= offset && offset <= line.Span.End);
+
+    /// <summary>A statement with its block, from its first token to its closing brace.</summary>
+    public TextSpan WholeSpan(Statement statement) => TextSpan.Between(statement.Span.Start, EndOf(statement));
+
+    private int EndOf(Statement statement) => BlockEnds.TryGetValue(statement.Span.Start, out var end) ? end : statement.Span.End;
+
+    /// <summary>Where the block of each statement that has one ends, by where the statement starts.</summary>
+    private Dictionary<int, int> BlockEnds => field ??= FindBlockEnds();
+
+    private Dictionary<int, int> FindBlockEnds()
+    {
+        var ends = new Dictionary<int, int>();
+        foreach (var line in Tree.Outline.Lines)
+        {
+            if (line.Block is not { } block)
+            {
+                continue;
+            }
+            var start = line.Tokens.IsEmpty ? Tree.Tokens[block.Open].Start : Tree.Tokens[line.Tokens.First].Start;
+            ends[start] = block.Close >= 0 ? Tree.Tokens[block.Close].End
+                : block.Lines.Count > 0 && !block.Lines[^1].Tokens.IsEmpty ? Tree.Tokens[block.Lines[^1].Tokens.End - 1].End
+                : Tree.Tokens[block.Open].End;
+        }
+        return ends;
+    }
+}

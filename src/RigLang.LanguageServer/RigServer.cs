@@ -1,0 +1,340 @@
+using System.IO.Pipelines;
+using System.Text.Json;
+using Microsoft.VisualStudio.Threading;
+using PolyType;
+using RigLang.Editing;
+using RigLang.LanguageServer.Protocol;
+using RigLang.Text;
+using StreamJsonRpc;
+using StreamJsonRpc.Protocol;
+using Range = RigLang.LanguageServer.Protocol.Range;
+
+namespace RigLang.LanguageServer;
+
+/// <summary>
+/// One session with one client. Its duties: keep the documents as the client has them, answer each request from the newest state, and
+/// tell what is wrong as soon as the client pauses. Messages are taken one after the other, in the order in which they
+/// came; what they see never changes while they look. All thinking is done by the compiler and RigLang.Editing.
+/// </summary>
+internal sealed partial class RigServer : IRigProtocol
+{
+    private const int NotInitialized = -32002;
+
+    private readonly ServerHost _host;
+    private readonly Workspace _workspace;
+    private readonly NonConcurrentSynchronizationContext _queue = new(sticky: false);
+    private readonly Library _library;
+    private readonly TaskCompletionSource _exit = new(TaskCreationOptions.RunContinuationsAsynchronously);
+    private JsonRpc _rpc = null!;
+    private ClientCapabilities _client = new();
+    private PositionEncoding _encoding = PositionEncoding.Utf16;
+    private Settings _settings = Settings.Default;
+    private Phase _phase = Phase.Created;
+    private bool _wantsStatus;
+    private bool _isPulled;
+    private IReadOnlyList<string> _folders = [];
+
+    private enum Phase
+    {
+        Created,
+        Running,
+        ShutDown,
+    }
+
+    private RigServer(ServerHost host)
+    {
+        _host = host;
+        _workspace = new Workspace(host.Disk);
+        _library = new Library(host.Disk);
+    }
+
+    /// <inheritdoc cref="Session.RunAsync"/>
+    public static async Task<int> RunAsync(PipeReader input, PipeWriter output, ServerHost host)
+    {
+        var server = new RigServer(host);
+        var formatter = new SystemTextJsonFormatter { JsonSerializerOptions = new JsonSerializerOptions(ProtocolJson.Default.Options) };
+        using var rpc = new QuietRpc(new Framing(output, input, formatter)) { SynchronizationContext = server._queue };
+        rpc.AddLocalRpcTarget(RpcTargetMetadata.FromShape<IRigProtocol>(), (IRigProtocol)server, null);
+        server._rpc = rpc;
+        rpc.StartListening();
+        try
+        {
+            // The connection ends by itself when the client hangs up; a read that waits for more cannot be called off when it says exit.
+            await (await Task.WhenAny(rpc.Completion, server._exit.Task).ConfigureAwait(false)).ConfigureAwait(false);
+        }
+        catch (Exception e) when (e is ConnectionLostException or IOException or OperationCanceledException or ObjectDisposedException)
+        {
+            // The client went away without a word: nothing is left to be said.
+        }
+        return server._phase == Phase.ShutDown ? 0 : 1;
+    }
+
+    // Life.
+
+    public Task<InitializeResult> InitializeAsync(InitializeParams request, CancellationToken token)
+    {
+        if (_phase != Phase.Created)
+        {
+            throw Refusal(JsonRpcErrorCode.InvalidRequest, "The server is initialized already.");
+        }
+        _phase = Phase.Running;
+        _client = request.Capabilities ?? new ClientCapabilities();
+        _encoding = Positions.Negotiate(_client.General?.PositionEncodings);
+        _settings = Settings.Read(request.InitializationOptions);
+        _wantsStatus = Flag(request.InitializationOptions, "status");
+        // A client that can do both gets diagnostics pushed: they come with a version, and without being asked for.
+        _isPulled = _client.TextDocument is { Diagnostic: not null, PublishDiagnostics: null } || Flag(request.InitializationOptions, "pullDiagnostics");
+        _folders = request.WorkspaceFolders is { } folders ? [.. folders.Select(f => f.Uri)] : request.RootUri is { } root ? [root] : [];
+        return Task.FromResult(new InitializeResult(Capabilities.Of(_encoding, _isPulled), new ServerInfo("rig", _host.Version)));
+    }
+
+    public async Task InitializedAsync(Nothing request)
+    {
+        if (_phase != Phase.Running)
+        {
+            return;
+        }
+        await LoadFoldersAsync([.. _folders.Select(FileUri.ToPath)]).ConfigureAwait(true);
+        if (_client.Workspace?.DidChangeWatchedFiles?.IsSupported == true)
+        {
+            await WatchAsync().ConfigureAwait(true);
+        }
+        if (_client.Workspace?.Configuration == true)
+        {
+            await FetchSettingsAsync().ConfigureAwait(true);
+        }
+        Changed();
+    }
+
+    public Task<object?> ShutdownAsync()
+    {
+        Guard();
+        _phase = Phase.ShutDown;
+        return Task.FromResult<object?>(null);
+    }
+
+    public Task ExitAsync()
+    {
+        _exit.TrySetResult();
+        return Task.CompletedTask;
+    }
+
+    public Task SetTraceAsync(SetTraceParams request) => Task.CompletedTask;
+
+    public Task CancelProgressAsync(Nothing request) => Task.CompletedTask;
+
+    /// <summary>Reads the folders' rigs, so that it is known who imports what, and says how far it is.</summary>
+    private async Task LoadFoldersAsync(IReadOnlyList<string> folders)
+    {
+        if (folders.Count == 0)
+        {
+            return;
+        }
+        var progress = _client.Window?.WorkDoneProgress == true ? $"rig-load-{Guid.NewGuid():N}" : null;
+        if (progress is not null)
+        {
+            try
+            {
+                await _rpc.InvokeWithParameterObjectAsync<object?>("window/workDoneProgress/create", new WorkDoneProgressCreateParams(progress)).ConfigureAwait(true);
+            }
+            catch (RemoteRpcException)
+            {
+                progress = null;
+            }
+        }
+        await ReportAsync(progress, new WorkDoneProgressBegin("Reading rigs", false, 0), ProtocolJson.Default.WorkDoneProgressBegin).ConfigureAwait(true);
+        for (var i = 0; i < folders.Count; i++)
+        {
+            _workspace.AddFolder(folders[i]);
+            await ReportAsync(progress, new WorkDoneProgressReport(folders[i], 100 * (i + 1) / folders.Count), ProtocolJson.Default.WorkDoneProgressReport).ConfigureAwait(true);
+        }
+        await ReportAsync(progress, new WorkDoneProgressEnd($"{_workspace.Paths.Count()} rig files"), ProtocolJson.Default.WorkDoneProgressEnd).ConfigureAwait(true);
+    }
+
+    private Task ReportAsync<T>(string? progress, T value, System.Text.Json.Serialization.Metadata.JsonTypeInfo<T> shape) => progress is null
+        ? Task.CompletedTask
+        : _rpc.NotifyWithParameterObjectAsync("$/progress", new ProgressParams(progress, JsonSerializer.SerializeToElement(value, shape)));
+
+    private async Task WatchAsync()
+    {
+        var options = JsonSerializer.SerializeToElement(
+            new DidChangeWatchedFilesRegistrationOptions([new Protocol.FileSystemWatcher("**/*.rig")]), ProtocolJson.Default.DidChangeWatchedFilesRegistrationOptions);
+        try
+        {
+            await _rpc.InvokeWithParameterObjectAsync<object?>("client/registerCapability",
+                new RegistrationParams([new Registration("rig-files", "workspace/didChangeWatchedFiles", options)])).ConfigureAwait(true);
+        }
+        catch (RemoteRpcException)
+        {
+            // The client does not watch after all; a file is read again when it is opened or closed.
+        }
+    }
+
+    private async Task FetchSettingsAsync()
+    {
+        try
+        {
+            var answers = await _rpc.InvokeWithParameterObjectAsync<IReadOnlyList<JsonElement>>("workspace/configuration",
+                new ConfigurationParams([new ConfigurationItem(null, Settings.Section)])).ConfigureAwait(true);
+            _settings = Settings.Read(answers is [var only] ? only : null);
+        }
+        catch (RemoteRpcException)
+        {
+            // It keeps what it has.
+        }
+    }
+
+    // Documents.
+
+    public Task DidOpenAsync(DidOpenTextDocumentParams request)
+    {
+        if (_phase == Phase.Running)
+        {
+            // Opened twice: the newer text counts.
+            var document = request.TextDocument;
+            var path = PathOf(document.Uri);
+            _workspace.Put(path, new OpenDocument(document.Uri, document.Version, new SourceText(path, document.Text)));
+            Changed();
+        }
+        return Task.CompletedTask;
+    }
+
+    public Task DidChangeAsync(DidChangeTextDocumentParams request)
+    {
+        var path = PathOf(request.TextDocument.Uri);
+        if (_phase != Phase.Running || _workspace.Document(path) is not { } document)
+        {
+            // A change to what is not open changes nothing: there is no text that it could apply to.
+            return Task.CompletedTask;
+        }
+        var text = document.Text;
+        foreach (var change in request.ContentChanges)
+        {
+            text = new SourceText(path, change.Range is { } range ? Applied(text, Positions.SpanOf(text, range, _encoding), change.Text) : change.Text);
+        }
+        _workspace.Put(path, document with { Version = request.TextDocument.Version, Text = text });
+        Changed();
+        return Task.CompletedTask;
+    }
+
+    private static string Applied(SourceText text, TextSpan span, string inserted) =>
+        string.Concat(text.Content.AsSpan(0, span.Start), inserted, text.Content.AsSpan(span.End));
+
+    public Task DidSaveAsync(DidSaveTextDocumentParams request)
+    {
+        Guard();
+        return Task.CompletedTask;
+    }
+
+    public async Task DidCloseAsync(DidCloseTextDocumentParams request)
+    {
+        var path = PathOf(request.TextDocument.Uri);
+        if (_phase != Phase.Running || _workspace.Document(path) is not { } document)
+        {
+            return;
+        }
+        _workspace.Close(path);
+        _published.Remove(path);
+        _tokens.Remove(path);
+        if (!_isPulled)
+        {
+            await _rpc.NotifyWithParameterObjectAsync("textDocument/publishDiagnostics", new PublishDiagnosticsParams(document.Uri, null, [])).ConfigureAwait(true);
+        }
+        _workspace.ForgetUnused();
+        Changed();
+    }
+
+    public Task DidChangeWatchedFilesAsync(DidChangeWatchedFilesParams request)
+    {
+        foreach (var change in request.Changes)
+        {
+            _workspace.DiskChanged(PathOf(change.Uri), isDeleted: change.Type == 3);
+        }
+        Changed();
+        return Task.CompletedTask;
+    }
+
+    public async Task DidChangeWorkspaceFoldersAsync(DidChangeWorkspaceFoldersParams request)
+    {
+        foreach (var removed in request.Event.Removed)
+        {
+            _workspace.RemoveFolder(FileUri.ToPath(removed.Uri));
+        }
+        await LoadFoldersAsync([.. request.Event.Added.Select(f => FileUri.ToPath(f.Uri))]).ConfigureAwait(true);
+        Changed();
+    }
+
+    public async Task DidChangeConfigurationAsync(DidChangeConfigurationParams request)
+    {
+        if (_client.Workspace?.Configuration == true)
+        {
+            await FetchSettingsAsync().ConfigureAwait(true);
+        }
+        else
+        {
+            _settings = Settings.Read(request.Settings);
+        }
+        Changed();
+    }
+
+    // What the handlers have in common.
+
+    /// <summary>Requests before initialize and after shutdown are refused, as the specification says.</summary>
+    private void Guard()
+    {
+        switch (_phase)
+        {
+            case Phase.Created:
+                throw Refusal((JsonRpcErrorCode)NotInitialized, "The server is not initialized yet.");
+            case Phase.ShutDown:
+                throw Refusal(JsonRpcErrorCode.InvalidRequest, "The server is shutting down.");
+        }
+    }
+
+    private static LocalRpcException Refusal(JsonRpcErrorCode code, string why) => new(why) { ErrorCode = (int)code };
+
+    /// <summary>Answers from the newest state of a document; the default where there is no such document.</summary>
+    private Task<T> Answer<T>(TextDocumentIdentifier document, CancellationToken token, T none, Func<RigView, T> answer)
+    {
+        Guard();
+        token.ThrowIfCancellationRequested();
+        return Task.FromResult(_workspace.ViewOf(PathOf(document.Uri)) is { } view ? answer(view) : none);
+    }
+
+    private Task<T> Answer<T>(TextDocumentPositionParams at, CancellationToken token, T none, Func<RigView, int, T> answer) =>
+        Answer(at.TextDocument, token, none, view => answer(view, Positions.OffsetOf(view.Source, at.Position, _encoding)));
+
+    private string PathOf(string uri) => _library.PathOf(FileUri.ToPath(uri));
+
+    /// <summary>A document under the name that its client gave it; what comes with the tool under that of a copy.</summary>
+    private string UriOf(SourceText source) =>
+        _workspace.Document(source.Path) is { } document ? document.Uri : FileUri.FromPath(_library.CopyOf(source));
+
+    private Range RangeOf(SourceText source, TextSpan span) => Positions.RangeOf(source, span, _encoding);
+
+    private Protocol.Location LocationOf(Text.Location at) => new(UriOf(at.Source), RangeOf(at.Source, at.Span));
+
+    private Protocol.TextEdit EditOf(Findings.TextEdit edit) => new(RangeOf(edit.Source, edit.Span), edit.NewText);
+
+    private static bool Flag(JsonElement? options, string name) =>
+        options is { ValueKind: JsonValueKind.Object } given && given.TryGetProperty(name, out var value) && value.ValueKind == JsonValueKind.True;
+
+    /// <summary>Errors go out as code and sentence; how the server looks inside is nobody's business.</summary>
+    private sealed class QuietRpc(IJsonRpcMessageHandler handler) : JsonRpc(handler)
+    {
+        protected override JsonRpcError.ErrorDetail CreateErrorDetails(JsonRpcRequest request, Exception exception) => exception switch
+        {
+            JsonException or RpcArgumentDeserializationException => new JsonRpcError.ErrorDetail
+            {
+                Code = JsonRpcErrorCode.InvalidParams,
+                Message = $"The parameters of {request.Method} do not have the shape that the protocol gives them.",
+            },
+            LocalRpcException known => new JsonRpcError.ErrorDetail { Code = (JsonRpcErrorCode)known.ErrorCode, Message = known.Message },
+            _ => new JsonRpcError.ErrorDetail
+            {
+                Code = (JsonRpcErrorCode)(-32603),
+                Message = $"{request.Method} failed inside the server ({exception.GetType().Name}). The document is safe; please report what you did.",
+            },
+        };
+    }
+}

@@ -1,0 +1,17 @@
+using System.IO.Pipelines;
+
+namespace RigLang.LanguageServer;
+
+/// <summary>What the server cannot know by itself.</summary>
+/// <param name="Version">Of the tool.</param>
+/// <param name="Trace">The page of <c>rig trace</c>: rig and question to text.</param>
+/// <param name="Channels">The page of <c>rig channels</c>.</param>
+public sealed record ServerHost(string Version, Disk Disk, Func<Compilation, string, string> Trace, Func<Compilation, string> Channels);
+
+/// <summary>The way in.</summary>
+public static class Session
+{
+    /// <summary>Speaks with one client until it says exit or hangs up.</summary>
+    /// <returns>0 after a shutdown in good order, 1 otherwise, as the protocol wants it of the process.</returns>
+    public static Task<int> RunAsync(PipeReader input, PipeWriter output, ServerHost host) => RigServer.RunAsync(input, output, host);
+}

@@ -1,0 +1,204 @@
+using RigLang.Editing;
+using RigLang.Syntax;
+using RigLang.Symbols;
+using RigLang.Text;
+
+namespace RigLang.LanguageServer;
+
+/// <summary>A document as the editor has it. <see cref="Uri"/> is as the client spells it, and answers go back under it.</summary>
+internal sealed record OpenDocument(string Uri, int Version, SourceText Text);
+
+/// <summary>
+/// All texts that the server knows and the rigs they make. What is open in the editor hides what is on disk. A file that others import
+/// is read as a part of them: alone it would lack their gear. Compilations are kept until one of their texts changes. Not thread-safe: it
+/// belongs to the server's one queue.
+/// </summary>
+internal sealed class Workspace(Disk disk)
+{
+    private readonly Dictionary<string, OpenDocument> _open = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, SourceText?> _disk = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, Compiled> _compiled = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, (SourceText Text, IReadOnlyList<string> Imports)> _imports = new(StringComparer.Ordinal);
+    private readonly SortedSet<string> _known = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, List<string>> _folders = new(StringComparer.Ordinal);
+    private ILookup<string, string>? _importers;
+
+    /// <summary>A rig with the texts it was made of, and the paths at which there was none.</summary>
+    private sealed record Compiled(Compilation Compilation, List<(string Path, SourceText? Text)> Read);
+
+    public IEnumerable<OpenDocument> Open => _open.Values;
+
+    public OpenDocument? Document(string path) => _open.GetValueOrDefault(path);
+
+    /// <summary>Every rig file of the workspace's folders, and every open one.</summary>
+    public IEnumerable<string> Paths => _known.Union(_open.Keys).Order(StringComparer.Ordinal);
+
+    public void Put(string path, OpenDocument document)
+    {
+        _open[path] = document;
+        _importers = null;
+    }
+
+    /// <summary>Closing forgets what was typed and not saved.</summary>
+    public void Close(string path)
+    {
+        _open.Remove(path);
+        _disk.Remove(path);
+        _importers = null;
+    }
+
+    /// <summary>Something happened to a file on disk.</summary>
+    public void DiskChanged(string path, bool isDeleted)
+    {
+        _disk.Remove(path);
+        _importers = null;
+        if (isDeleted)
+        {
+            _known.Remove(path);
+        }
+        else if (_folders.Keys.Any(folder => IsIn(folder, path)))
+        {
+            _known.Add(path);
+        }
+    }
+
+    /// <summary>The rig files of a folder, so that it is known who imports what.</summary>
+    public void AddFolder(string folder)
+    {
+        var found = disk.FindRigs(folder);
+        _folders[folder] = found;
+        _known.UnionWith(found);
+        _importers = null;
+    }
+
+    public void RemoveFolder(string folder)
+    {
+        _folders.Remove(folder);
+        _known.Clear();
+        foreach (var found in _folders.Values)
+        {
+            _known.UnionWith(found);
+        }
+        _importers = null;
+    }
+
+    /// <summary>The text at a path, the editor's before the disk's; null when there is none.</summary>
+    public SourceText? TextAt(string path)
+    {
+        if (_open.TryGetValue(path, out var document))
+        {
+            return document.Text;
+        }
+        if (!_disk.TryGetValue(path, out var text))
+        {
+            _disk[path] = text = disk.Read(path) is { } content ? new SourceText(path, content) : null;
+        }
+        return text;
+    }
+
+    /// <summary>The rigs that a file is part of: those that import it and are imported by none, or itself.</summary>
+    public IReadOnlyList<string> RootsOf(string path)
+    {
+        var importers = _importers ??= FindImporters();
+        if (!importers[path].Any())
+        {
+            return [path];
+        }
+        var seen = new HashSet<string>(StringComparer.Ordinal) { path };
+        var open = new Queue<string>(seen);
+        var roots = new List<string>();
+        while (open.TryDequeue(out var at))
+        {
+            if (!importers[at].Any())
+            {
+                roots.Add(at);
+            }
+            foreach (var importer in importers[at])
+            {
+                if (seen.Add(importer))
+                {
+                    open.Enqueue(importer);
+                }
+            }
+        }
+        // Files that import one another in a circle have no root: each stands for itself.
+        return roots.Count > 0 ? [.. roots.Order(StringComparer.Ordinal)] : [path];
+    }
+
+    /// <summary>The rig that starts at a file; null when there is no such file.</summary>
+    public Compilation? CompilationOf(string root)
+    {
+        if (_compiled.TryGetValue(root, out var known) && known.Read.TrueForAll(r => ReferenceEquals(TextAt(r.Path), r.Text)))
+        {
+            return known.Compilation;
+        }
+        if (TextAt(root) is not { } text)
+        {
+            _compiled.Remove(root);
+            return null;
+        }
+        var read = new List<(string, SourceText?)> { (root, text) };
+        var compilation = Compilation.Create(text, path =>
+        {
+            var imported = TextAt(path);
+            read.Add((path, imported));
+            return new OpenedFile(imported, imported is null ? "there is no such file" : null);
+        });
+        _compiled[root] = new Compiled(compilation, read);
+        return compilation;
+    }
+
+    /// <summary>A file as its first rig sees it; null when there is no such file.</summary>
+    public RigView? ViewOf(string path) => ViewsOf(path).FirstOrDefault();
+
+    /// <summary>A file as each of its rigs sees it.</summary>
+    public IEnumerable<RigView> ViewsOf(string path) =>
+        RootsOf(path).Select(CompilationOf).Where(c => c is not null).Select(c => RigView.Of(c!, path)).Where(v => v is not null)!;
+
+    /// <summary>Every rig of the workspace.</summary>
+    public IEnumerable<Compilation> AllRigs() =>
+        Paths.SelectMany(RootsOf).Distinct().Select(CompilationOf).Where(c => c is not null)!;
+
+    /// <summary>Lets go of rigs that no open file is part of any more.</summary>
+    public void ForgetUnused()
+    {
+        var used = _open.Keys.SelectMany(RootsOf).ToHashSet(StringComparer.Ordinal);
+        foreach (var root in _compiled.Keys.Where(root => !used.Contains(root)).ToList())
+        {
+            _compiled.Remove(root);
+        }
+    }
+
+    private ILookup<string, string> FindImporters()
+    {
+        var pairs = new List<(string Imported, string Importer)>();
+        foreach (var path in Paths)
+        {
+            if (TextAt(path) is { } text)
+            {
+                pairs.AddRange(ImportsOf(path, text).Select(imported => (imported, path)));
+            }
+        }
+        return pairs.ToLookup(p => p.Imported, p => p.Importer);
+    }
+
+    private IReadOnlyList<string> ImportsOf(string path, SourceText text)
+    {
+        if (_imports.TryGetValue(path, out var known) && ReferenceEquals(known.Text, text))
+        {
+            return known.Imports;
+        }
+        var imports = RigImports.Of(text);
+        // The same imports after a keystroke keep the same list, so that nothing has to be worked out again.
+        _imports[path] = (text, imports);
+        return imports;
+    }
+
+    private static bool IsIn(string folder, string path) => path.StartsWith(folder.TrimEnd('/') + "/", StringComparison.Ordinal);
+}
+
+/// <summary>The disk as the server sees it; paths have forward slashes.</summary>
+/// <param name="Read">The text of a file; null when it cannot be read.</param>
+/// <param name="FindRigs">Every rig file in a folder and the folders in it.</param>
+/// <param name="CopyOfLibrary">Puts a file of the library where an editor can open it, and says where; null when no copy can be made.</param>
+public sealed record Disk(Func<string, string?> Read, Func<string, List<string>> FindRigs, Func<string, string, string?> CopyOfLibrary);

@@ -40,15 +40,16 @@ public sealed class RigView
     /// <summary>The name at an offset; just behind its last letter counts, as a caret stands there.</summary>
     public Occurrence? NameAt(int offset)
     {
+        if (NearestStatement(offset) is not { } statement)
+        {
+            return null;
+        }
         // The smallest wins: a range out1..out5 covers the names of all its ports.
         Occurrence? found = null;
-        foreach (var occurrence in Occurrences)
+        foreach (var occurrence in OccurrenceFinder.In(Rig.Names, _file, statement))
         {
-            if (occurrence.Span.Start > offset)
-            {
-                break;
-            }
-            if (occurrence.Span.End >= offset && (found is null || occurrence.Span.Length < found.Span.Length || (found.Span.End == offset && occurrence.Span.Start == offset)))
+            if (occurrence.Span.Start <= offset && occurrence.Span.End >= offset
+                && (found is null || occurrence.Span.Length < found.Span.Length || (found.Span.End == offset && occurrence.Span.Start == offset)))
             {
                 found = occurrence;
             }
@@ -57,18 +58,26 @@ public sealed class RigView
     }
 
     /// <summary>The statement of the file whose line or block an offset is in.</summary>
-    public Statement? StatementAt(int offset)
+    public Statement? StatementAt(int offset) => NearestStatement(offset) is { } found && offset <= EndOf(found) ? found : null;
+
+    /// <summary>The last statement that starts at or before an offset.</summary>
+    private Statement? NearestStatement(int offset)
     {
-        Statement? found = null;
-        foreach (var statement in Tree.Statements)
+        var statements = Tree.Statements;
+        var (low, high) = (0, statements.Count);
+        while (low < high)
         {
-            if (statement.Span.Start > offset)
+            var middle = (low + high) / 2;
+            if (statements[middle].Span.Start <= offset)
             {
-                break;
+                low = middle + 1;
             }
-            found = statement;
+            else
+            {
+                high = middle;
+            }
         }
-        return found is not null && offset <= EndOf(found) ? found : null;
+        return low > 0 ? statements[low - 1] : null;
     }
 
     /// <summary>The line of a block that an offset is in.</summary>

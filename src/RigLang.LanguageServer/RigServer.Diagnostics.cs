@@ -40,7 +40,7 @@ internal sealed partial class RigServer
         {
             if (_client.Workspace?.Diagnostics?.IsSupported == true)
             {
-                _ = _rpc.InvokeWithParameterObjectAsync<object?>("workspace/diagnostic/refresh", null);
+                _ = _toClient.AskAsync("workspace/diagnostic/refresh", new Nothing(), ProtocolJson.Default.Nothing);
             }
             return;
         }
@@ -54,10 +54,10 @@ internal sealed partial class RigServer
                 continue;
             }
             _published[path] = (document.Version, diagnostics);
-            _ = _rpc.NotifyWithParameterObjectAsync("textDocument/publishDiagnostics", new PublishDiagnosticsParams(document.Uri, document.Version, diagnostics));
+            _ = _toClient.NotifyAsync("textDocument/publishDiagnostics", new PublishDiagnosticsParams(document.Uri, document.Version, diagnostics), ProtocolJson.Default.PublishDiagnosticsParams);
             if (_wantsStatus && _workspace.RootsOf(path) is [var root, ..] && _workspace.CompilationOf(root) is { } compilation)
             {
-                _ = _rpc.NotifyWithParameterObjectAsync("rig/status", StatusOf(document.Uri, compilation));
+                _ = _toClient.NotifyAsync("rig/status", StatusOf(document.Uri, compilation), ProtocolJson.Default.StatusParams);
             }
         }
     }

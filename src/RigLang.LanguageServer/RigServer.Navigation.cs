@@ -144,6 +144,7 @@ internal sealed partial class RigServer
     public Task<IReadOnlyList<CallHierarchyOutgoingCall>> OutgoingCallsAsync(CallHierarchyParams request, CancellationToken token) =>
         Calls<CallHierarchyOutgoingCall>(request, token, SignalHierarchy.Outgoing, (view, call) => new(ItemOf(view, call.Other), RangesOf(call)));
 
+    [System.Diagnostics.CodeAnalysis.SuppressMessage("Design", "CA1068", Justification = AnswerLast)]
     private Task<IReadOnlyList<T>> Calls<T>(CallHierarchyParams request, CancellationToken token, Func<RigView, string, IReadOnlyList<SignalCall>> find, Func<RigView, SignalCall, T> shape)
     {
         // The key says which rig the signal is followed in: a gear file is part of several.

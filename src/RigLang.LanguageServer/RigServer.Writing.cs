@@ -10,6 +10,9 @@ internal sealed partial class RigServer
     private const int PlainText = 1;
     private const int SnippetText = 2;
 
+    /// <summary>LSP 3.17, CodeActionTriggerKind: the caret moved, and the editor wants to know whether to show a mark.</summary>
+    private const int Automatic = 2;
+
     private EditorStyle Style => new(IsMarkdown(_client.TextDocument?.Hover?.ContentFormat), _settings.InFeet);
 
     private EditorStyle CompletionStyle => new(IsMarkdown(_client.TextDocument?.Completion?.CompletionItem?.DocumentationFormat), _settings.InFeet);
@@ -87,7 +90,7 @@ internal sealed partial class RigServer
             var actions = new List<CodeAction>();
             if (Wanted("quickfix") || Wanted("refactor"))
             {
-                actions.AddRange(ActionFinder.In(view, span)
+                actions.AddRange(ActionFinder.In(view, span, isPassing: request.Context is { TriggerKind: Automatic, Only: null })
                     .Where(a => Wanted(a.Kind) && (a.NewFile is null || CanCreateFiles))
                     .Select(a => new CodeAction(
                         a.Title,

@@ -1,3 +1,4 @@
+using System.Diagnostics.CodeAnalysis;
 using System.IO.Pipelines;
 using System.Text.Json;
 using Microsoft.VisualStudio.Threading;
@@ -25,7 +26,7 @@ internal sealed partial class RigServer : IRigProtocol
     private readonly NonConcurrentSynchronizationContext _queue = new(sticky: false);
     private readonly Library _library;
     private readonly TaskCompletionSource _exit = new(TaskCreationOptions.RunContinuationsAsynchronously);
-    private JsonRpc _rpc = null!;
+    private ClientSide _toClient = null!;
     private ClientCapabilities _client = new();
     private PositionEncoding _encoding = PositionEncoding.Utf16;
     private Settings _settings = Settings.Default;
@@ -52,10 +53,9 @@ internal sealed partial class RigServer : IRigProtocol
     public static async Task<int> RunAsync(PipeReader input, PipeWriter output, ServerHost host)
     {
         var server = new RigServer(host);
-        var formatter = new SystemTextJsonFormatter { JsonSerializerOptions = new JsonSerializerOptions(ProtocolJson.Default.Options) };
-        using var rpc = new QuietRpc(new Framing(output, input, formatter)) { SynchronizationContext = server._queue };
+        using var rpc = new QuietRpc(new Framing(output, input, NewFormatter())) { SynchronizationContext = server._queue };
         rpc.AddLocalRpcTarget(RpcTargetMetadata.FromShape<IRigProtocol>(), (IRigProtocol)server, null);
-        server._rpc = rpc;
+        server._toClient = new ClientSide(rpc);
         rpc.StartListening();
         try
         {
@@ -68,6 +68,12 @@ internal sealed partial class RigServer : IRigProtocol
         }
         return server._phase == Phase.ShutDown ? 0 : 1;
     }
+
+    [UnconditionalSuppressMessage("Trimming", "IL2026", Justification = NoReflection)]
+    [UnconditionalSuppressMessage("AOT", "IL3050", Justification = NoReflection)]
+    private static SystemTextJsonFormatter NewFormatter() => new() { JsonSerializerOptions = new JsonSerializerOptions(ProtocolJson.Default.Options) };
+
+    private const string NoReflection = "Every shape comes from ProtocolJson; a test of the native program calls the server.";
 
     // Life.
 
@@ -133,14 +139,7 @@ internal sealed partial class RigServer : IRigProtocol
         var progress = _client.Window?.WorkDoneProgress == true ? $"rig-load-{Guid.NewGuid():N}" : null;
         if (progress is not null)
         {
-            try
-            {
-                await _rpc.InvokeWithParameterObjectAsync<object?>("window/workDoneProgress/create", new WorkDoneProgressCreateParams(progress)).ConfigureAwait(true);
-            }
-            catch (RemoteRpcException)
-            {
-                progress = null;
-            }
+            await _toClient.AskAsync("window/workDoneProgress/create", new WorkDoneProgressCreateParams(progress), ProtocolJson.Default.WorkDoneProgressCreateParams).ConfigureAwait(true);
         }
         await ReportAsync(progress, new WorkDoneProgressBegin("Reading rigs", false, 0), ProtocolJson.Default.WorkDoneProgressBegin).ConfigureAwait(true);
         for (var i = 0; i < folders.Count; i++)
@@ -153,34 +152,24 @@ internal sealed partial class RigServer : IRigProtocol
 
     private Task ReportAsync<T>(string? progress, T value, System.Text.Json.Serialization.Metadata.JsonTypeInfo<T> shape) => progress is null
         ? Task.CompletedTask
-        : _rpc.NotifyWithParameterObjectAsync("$/progress", new ProgressParams(progress, JsonSerializer.SerializeToElement(value, shape)));
+        : _toClient.NotifyAsync("$/progress", new ProgressParams(progress, JsonSerializer.SerializeToElement(value, shape)), ProtocolJson.Default.ProgressParams);
 
-    private async Task WatchAsync()
+    /// <summary>A client that does not watch after all leaves a file to be read again when it is opened or closed.</summary>
+    private Task WatchAsync()
     {
         var options = JsonSerializer.SerializeToElement(
             new DidChangeWatchedFilesRegistrationOptions([new Protocol.FileSystemWatcher("**/*.rig")]), ProtocolJson.Default.DidChangeWatchedFilesRegistrationOptions);
-        try
-        {
-            await _rpc.InvokeWithParameterObjectAsync<object?>("client/registerCapability",
-                new RegistrationParams([new Registration("rig-files", "workspace/didChangeWatchedFiles", options)])).ConfigureAwait(true);
-        }
-        catch (RemoteRpcException)
-        {
-            // The client does not watch after all; a file is read again when it is opened or closed.
-        }
+        return _toClient.AskAsync("client/registerCapability",
+            new RegistrationParams([new Registration("rig-files", "workspace/didChangeWatchedFiles", options)]), ProtocolJson.Default.RegistrationParams);
     }
 
     private async Task FetchSettingsAsync()
     {
-        try
+        var answer = await _toClient.AskAsync("workspace/configuration",
+            new ConfigurationParams([new ConfigurationItem(null, Settings.Section)]), ProtocolJson.Default.ConfigurationParams).ConfigureAwait(true);
+        if (answer is { ValueKind: JsonValueKind.Array } answers && answers.GetArrayLength() == 1)
         {
-            var answers = await _rpc.InvokeWithParameterObjectAsync<IReadOnlyList<JsonElement>>("workspace/configuration",
-                new ConfigurationParams([new ConfigurationItem(null, Settings.Section)])).ConfigureAwait(true);
-            _settings = Settings.Read(answers is [var only] ? only : null);
-        }
-        catch (RemoteRpcException)
-        {
-            // It keeps what it has.
+            _settings = Settings.Read(answers[0]);
         }
     }
 
@@ -238,7 +227,7 @@ internal sealed partial class RigServer : IRigProtocol
         _tokens.Remove(path);
         if (!_isPulled)
         {
-            await _rpc.NotifyWithParameterObjectAsync("textDocument/publishDiagnostics", new PublishDiagnosticsParams(document.Uri, null, [])).ConfigureAwait(true);
+            await _toClient.NotifyAsync("textDocument/publishDiagnostics", new PublishDiagnosticsParams(document.Uri, null, []), ProtocolJson.Default.PublishDiagnosticsParams).ConfigureAwait(true);
         }
         _workspace.ForgetUnused();
         Changed();
@@ -294,6 +283,7 @@ internal sealed partial class RigServer : IRigProtocol
     private static LocalRpcException Refusal(JsonRpcErrorCode code, string why) => new(why) { ErrorCode = (int)code };
 
     /// <summary>Answers from the newest state of a document; the default where there is no such document.</summary>
+    [SuppressMessage("Design", "CA1068", Justification = AnswerLast)]
     private Task<T> Answer<T>(TextDocumentIdentifier document, CancellationToken token, T none, Func<RigView, T> answer)
     {
         Guard();
@@ -301,6 +291,9 @@ internal sealed partial class RigServer : IRigProtocol
         return Task.FromResult(_workspace.ViewOf(PathOf(document.Uri)) is { } view ? answer(view) : none);
     }
 
+    private const string AnswerLast = "What is done stands last, as it does in a loop.";
+
+    [SuppressMessage("Design", "CA1068", Justification = AnswerLast)]
     private Task<T> Answer<T>(TextDocumentPositionParams at, CancellationToken token, T none, Func<RigView, int, T> answer) =>
         Answer(at.TextDocument, token, none, view => answer(view, Positions.OffsetOf(view.Source, at.Position, _encoding)));
 

@@ -24,7 +24,11 @@ internal sealed class Workspace(Disk disk)
     private ILookup<string, string>? _importers;
 
     /// <summary>A rig with the texts it was made of, and the paths at which there was none.</summary>
-    private sealed record Compiled(Compilation Compilation, List<(string Path, SourceText? Text)> Read);
+    private sealed record Compiled(Compilation Compilation, List<(string Path, SourceText? Text)> Read)
+    {
+        /// <summary>The files that somebody looked at, so that what is worked out for one request serves the next.</summary>
+        public Dictionary<string, RigView?> Views { get; } = new(StringComparer.Ordinal);
+    }
 
     public IEnumerable<OpenDocument> Open => _open.Values;
 
@@ -126,11 +130,13 @@ internal sealed class Workspace(Disk disk)
     }
 
     /// <summary>The rig that starts at a file; null when there is no such file.</summary>
-    public Compilation? CompilationOf(string root)
+    public Compilation? CompilationOf(string root) => CompiledOf(root)?.Compilation;
+
+    private Compiled? CompiledOf(string root)
     {
         if (_compiled.TryGetValue(root, out var known) && known.Read.TrueForAll(r => ReferenceEquals(TextAt(r.Path), r.Text)))
         {
-            return known.Compilation;
+            return known;
         }
         if (TextAt(root) is not { } text)
         {
@@ -144,16 +150,27 @@ internal sealed class Workspace(Disk disk)
             read.Add((path, imported));
             return new OpenedFile(imported, imported is null ? "there is no such file" : null);
         });
-        _compiled[root] = new Compiled(compilation, read);
-        return compilation;
+        return _compiled[root] = new Compiled(compilation, read);
     }
 
     /// <summary>A file as its first rig sees it; null when there is no such file.</summary>
     public RigView? ViewOf(string path) => ViewsOf(path).FirstOrDefault();
 
     /// <summary>A file as each of its rigs sees it.</summary>
-    public IEnumerable<RigView> ViewsOf(string path) =>
-        RootsOf(path).Select(CompilationOf).Where(c => c is not null).Select(c => RigView.Of(c!, path)).Where(v => v is not null)!;
+    public IEnumerable<RigView> ViewsOf(string path) => RootsOf(path).Select(root => ViewIn(root, path)).OfType<RigView>();
+
+    private RigView? ViewIn(string root, string path)
+    {
+        if (CompiledOf(root) is not { } compiled)
+        {
+            return null;
+        }
+        if (!compiled.Views.TryGetValue(path, out var view))
+        {
+            compiled.Views[path] = view = RigView.Of(compiled.Compilation, path);
+        }
+        return view;
+    }
 
     /// <summary>Every rig of the workspace.</summary>
     public IEnumerable<Compilation> AllRigs() =>

@@ -7,6 +7,7 @@ using RigLang.Benchmarks;
 //   --flow [--quick]                     the message flow alone, over 10,000 MIDI links and 20,000
 //   --unheard [--quick]                  the check of many tracks that nobody hears, each at thousands of devices
 //   --process RIG FILE --empty PROGRAM   a whole `rig check FILE` beside an empty program; --runs N
+//   --server RIG [--quick] [--edits N]   a real `rig server` beside an echo of messages; memory over N edits
 //   --write LINES                        prints the generated rig of that many lines
 switch (args)
 {
@@ -21,6 +22,14 @@ switch (args)
     case ["--write", var lines] when int.TryParse(lines, NumberStyles.None, CultureInfo.InvariantCulture, out var count):
         Console.Out.Write(RigGenerator.Rig(count));
         return 0;
+    case ["--echo"]:
+        using (Stream input = Console.OpenStandardInput(), output = Console.OpenStandardOutput())
+        {
+            ServerBenchmark.Echo(input, output);
+        }
+        return 0;
+    case ["--server", var server, .. var rest] when File.Exists(server) && Edits(rest) is { } edits:
+        return ServerBenchmark.Run(Console.Out, server, edits, rest.Contains("--quick")) ? 0 : 1;
     case ["--process", var rig, var file, "--empty", var empty, .. var rest] when Runs(rest) is { } runs:
         if (Array.Find([rig, file, empty], path => !File.Exists(path)) is { } missing)
         {
@@ -37,7 +46,7 @@ switch (args)
             return 2;
         }
     default:
-        Console.Error.WriteLine("Use it without arguments, with --quick [--upto LINES], with --flow [--quick], with --unheard [--quick], with --write LINES, or with --process RIG FILE --empty PROGRAM [--runs N].");
+        Console.Error.WriteLine("Use it without arguments, with --quick [--upto LINES], with --flow [--quick], with --unheard [--quick], with --server RIG [--quick] [--edits N], with --write LINES, or with --process RIG FILE --empty PROGRAM [--runs N].");
         return 2;
 }
 
@@ -56,5 +65,12 @@ static int? Runs(string[] rest) => rest switch
 {
     [] => 40,
     ["--runs", var text] when int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var runs) && runs > 0 => runs,
+    _ => null,
+};
+
+static int? Edits(string[] rest) => rest.Where(word => word != "--quick").ToArray() switch
+{
+    [] => 20_000,
+    ["--edits", var text] when int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var edits) && edits > 1 => edits,
     _ => null,
 };

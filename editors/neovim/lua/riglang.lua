@@ -22,14 +22,12 @@ local function root_of(file)
   return repository ~= "" and vim.fn.fnamemodify(repository, ":p:h:h") or folder
 end
 
-local function client_config(root)
+local function client_config()
   return {
     name = "rig",
     cmd = options.cmd,
-    root_dir = root,
     init_options = { status = true },
     settings = options.settings,
-    workspace_folders = { { uri = vim.uri_from_fname(root), name = vim.fn.fnamemodify(root, ":t") } },
     get_language_id = function() return "rig" end,
     handlers = {
       ["rig/status"] = function(_, params) status[file_of(params.uri)] = params end,
@@ -49,7 +47,10 @@ local function start_for(buffer)
       vim.notify_once(options.cmd[1] .. " was not found: install it, or name it in require(\"riglang\").setup({ cmd = ... })", vim.log.levels.WARN)
       return
     end
-    id = vim.lsp.start_client(client_config(root))
+    local config = client_config()
+    config.root_dir = root
+    config.workspace_folders = { { uri = vim.uri_from_fname(root), name = vim.fn.fnamemodify(root, ":t") } }
+    id = vim.lsp.start_client(config)
     started[root] = id
   end
   if id then
@@ -132,7 +133,6 @@ function M.setup(given)
   vim.cmd([[command! RigChannels lua require("riglang").channels()]])
   if vim.fn.has("nvim-0.11") == 1 then
     local config = client_config()
-    config.workspace_folders = nil
     config.filetypes = { "rig" }
     config.root_dir = function(buffer, found) found(root_of(vim.api.nvim_buf_get_name(buffer))) end
     vim.lsp.config("rig", config)

@@ -14,7 +14,7 @@ internal static class ChannelMoves
         if (view.StatementAt(span.Start) is not DeviceStatement statement
             || RigView.LineAt(statement, span.Start) is not ChannelSetting { Channel.UpTo: null } setting
             || setting.Channel.Value is not { Kind: TokenKind.Number } number
-            || view.Rig.Names.Devices.FirstOrDefault(d => d.Statement == statement) is not { Gear: { } gear } device)
+            || view.Rig.Names.Devices.FirstOrDefault(d => ReferenceEquals(d.Statement, statement)) is not { Gear: { } gear } device)
         {
             yield break;
         }

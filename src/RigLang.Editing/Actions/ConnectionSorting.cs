@@ -18,7 +18,7 @@ internal static class ConnectionSorting
             yield break;
         }
         var entries = Around(view, connect);
-        var groups = entries.GroupBy(e => e.Kind).ToList();
+        var groups = entries.GroupBy(e => KindOf(view, e.Statement)).ToList();
         if (groups.Count < 2)
         {
             yield break;
@@ -29,7 +29,7 @@ internal static class ConnectionSorting
         yield return EditAction.Changing("Group these connections by signal", EditAction.Rewrite, new TextEdit(view.Source, whole, sorted));
     }
 
-    private readonly record struct Entry(string Kind, TextSpan Span, int FirstLine, int LastLine);
+    private readonly record struct Entry(ConnectStatement Statement, TextSpan Span, int FirstLine, int LastLine);
 
     /// <summary>The connections in the lines that stand together with this one, without a blank line or another statement between.</summary>
     private static List<Entry> Around(RigView view, ConnectStatement connect)
@@ -72,11 +72,11 @@ internal static class ConnectionSorting
         {
             first--;
         }
-        return new Entry(KindOf(view, statement), TextSpan.Between(source.LineStart(first), source.LineSpan(last).End), first, last);
+        return new Entry(statement, TextSpan.Between(source.LineStart(first), source.LineSpan(last).End), first, last);
     }
 
     private static string KindOf(RigView view, ConnectStatement statement) =>
-        (view.Rig.Names.Connections.Find(c => c.Statement == statement)?.Jacks is [var jack, ..] ? jack.Jack.Port.Signal?.Kind : null) switch
+        (view.Rig.Names.Connections.Find(c => ReferenceEquals(c.Statement, statement))?.Jacks is [var jack, ..] ? jack.Jack.Port.Signal?.Kind : null) switch
         {
             SignalKind.Audio or SignalKind.Insert => "audio",
             SignalKind.Midi => "midi",

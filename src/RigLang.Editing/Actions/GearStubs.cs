@@ -1,3 +1,4 @@
+using RigLang.Checks;
 using RigLang.Findings;
 using RigLang.Formatting;
 using RigLang.Symbols;
@@ -27,7 +28,7 @@ internal static class GearStubs
     {
         var ports = PortsOf(view, gear);
         var lines = ports.Count == 0 ? "" : string.Concat(ports.Select(p => $"  {p}\n"));
-        return Formatter.Format(new SourceText("", $"gear {Rewriting.Written(gear)} {{\n{lines}}}\n")).TrimEnd();
+        return Formatter.Format(new SourceText("", $"gear {Wording.Written(gear)} {{\n{lines}}}\n")).TrimEnd();
     }
 
     private static List<string> PortsOf(RigView view, string gear)
@@ -51,7 +52,7 @@ internal static class GearStubs
                 {
                     if (seen.Add(name))
                     {
-                        lines.Add($"{(isOutput ? "out" : "in")} {Rewriting.Written(name)} : {SignalFor(view, others, isPair, isOutput)}");
+                        lines.Add($"{(isOutput ? "out" : "in")} {Wording.Written(name)} : {SignalFor(view, others, isPair, isOutput)}");
                     }
                 }
             }

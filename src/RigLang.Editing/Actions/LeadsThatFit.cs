@@ -1,3 +1,4 @@
+using RigLang.Checks;
 using RigLang.Findings;
 using RigLang.Symbols;
 using RigLang.Text;
@@ -84,7 +85,7 @@ internal static class LeadsThatFit
         {
             edits.Add(import);
         }
-        var text = string.Join(" + ", leads.Select(Rewriting.Written));
+        var text = string.Join(" + ", leads.Select(Wording.Written));
         var statement = hookup.Connection.Statement;
         switch (statement.Leads)
         {

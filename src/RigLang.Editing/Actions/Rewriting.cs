@@ -1,7 +1,7 @@
 using System.Text;
+using RigLang.Checks;
 using RigLang.Findings;
 using RigLang.Symbols;
-using RigLang.Syntax;
 using RigLang.Text;
 
 namespace RigLang.Editing;
@@ -88,11 +88,6 @@ internal static class Rewriting
         }
         return null;
     }
-
-    public static string Written(string name) => Renaming.Written(name) ?? name;
-
-    /// <summary>A device as a path names it, with a port or without.</summary>
-    public static string Path(DeviceSymbol device, string? inside = null) => Written(device.Name) + (inside is null ? "" : "." + Written(inside));
 
     /// <summary>A name that no device has yet: <c>isolator</c>, <c>isolator2</c>.</summary>
     public static string FreeName(string name, Func<string, bool> isTaken)

@@ -1,3 +1,4 @@
+using RigLang.Checks;
 using RigLang.Connectors;
 using RigLang.Symbols;
 using RigLang.Syntax;
@@ -30,7 +31,7 @@ internal static class RouteExpectations
 
     private sealed record Line(string What, DeviceSymbol From, DeviceSymbol To)
     {
-        public string Text => $"must {What} from {Rewriting.Path(From)} reach {Rewriting.Path(To)}";
+        public string Text => $"must {What} from {Wording.Written(From.Name)} reach {Wording.Written(To.Name)}";
     }
 
     private static IEnumerable<Line> Candidates(RigView view, ConnectionSymbol connection)

@@ -1,3 +1,4 @@
+using RigLang.Connectors;
 using RigLang.Symbols;
 using RigLang.Syntax;
 using RigLang.Trade;
@@ -7,8 +8,6 @@ namespace RigLang.Editing;
 /// <summary>A `connect` line: free outputs first, then only what the signal fits, then only leads that fit both ends.</summary>
 internal static class ConnectSuggestions
 {
-    private const int Taken = 500;
-
     public static void Add(CaretLine line, EditorStyle style, SuggestionList list)
     {
         var from = new PathsTyped();
@@ -113,7 +112,7 @@ internal static class ConnectSuggestions
         {
             if (device.Gear is not { } gear)
             {
-                devices.Add((Taken + 100, 0, device, device.Statement.Gear.Text));
+                devices.Add((PortUse.Full + 100, 0, device, device.Statement.Gear.Text));
                 continue;
             }
             var fitting = gear.Ports.Where(p => source is null ? PortUse.CanTake(p) : PortUse.GoTogether(source.Value.Jack.Port, p)).ToList();
@@ -132,7 +131,7 @@ internal static class ConnectSuggestions
             list.Name(rank, device.Name, SuggestionKind.Device, detail, SuggestionKey.Of("device", device.Name));
         }
 
-        int Rank(DeviceSymbol device, PortSymbol port) => RankOf(source?.Jack.Port, port) + (use.IsFree(device, port) ? 0 : Taken);
+        int Rank(DeviceSymbol device, PortSymbol port) => RankOf(source?.Jack.Port, port) + use.Rank(device, port);
     }
 
     /// <summary>The same signal, the right way round: the less, the better.</summary>
@@ -140,14 +139,21 @@ internal static class ConnectSuggestions
     {
         var isSame = source?.Signal is null || source.Signal.Kind == target.Signal?.Kind;
         var isRightWay = source is null || (PortUse.CanFeed(source) && PortUse.CanTake(target)) || (PortUse.CanTake(source) && PortUse.CanFeed(target));
-        return (isSame ? 0 : 20) + (isRightWay ? 0 : 10);
+        // An input is meant before a socket that only passes on; the level it is made for before another.
+        var isInput = source?.IsOutput != true || !target.IsPassive;
+        return (isSame ? 0 : 20) + (isRightWay ? 0 : 10) + (IsLevel(source, target) ? 0 : 4) + (isInput ? 0 : 2);
     }
+
+    private static bool IsLevel(PortSymbol? source, PortSymbol target) =>
+        (source?.Signal, target.Signal) is not ({ Kind: SignalKind.Audio, Level: var a }, { Kind: SignalKind.Audio, Level: var b })
+        || a == b
+        || (a is AudioLevel.Mic or AudioLevel.Line && b == AudioLevel.MicOrLine)
+        || (b is AudioLevel.Mic or AudioLevel.Line && a == AudioLevel.MicOrLine);
 
     private static void AddPort(DeviceSymbol device, PortSymbol port, int rank, PortUse use, SuggestionList list)
     {
         var taken = use.Describe(device, port);
-        var isFull = port.Jacks.Count > 0 && port.Jacks.TrueForAll(jack => use.Of(device, jack) is not null);
-        list.Name(rank + (isFull ? Taken : taken.Length > 0 ? 5 : 0), port.Name, SuggestionKind.Port,
+        list.Name(rank + use.Rank(device, port), port.Name, SuggestionKind.Port,
             taken.Length > 0 ? $"{PortText.Of(port)}, {taken}" : PortText.Of(port), SuggestionKey.Of("port", device.Name, port.Name));
     }
 

@@ -263,9 +263,9 @@ internal static class DeviceSuggestions
     {
         var choices = names.Where(gear.Parts.ContainsKey).Select(n => gear.Parts[n].Channels)
             .Concat(names.Where(gear.Tracks.ContainsKey).Select(n => gear.Tracks[n].Channels)).ToList();
-        var holders = ChannelChart.Of(line.View.Rig).Uses
-            .Where(use => use.Channel.Number is not null && !(use.Device == device.Name && names.Contains(use.Name)))
-            .ToLookup(use => use.Channel.Number!.Value, use => use.Text);
+        var holders = Holders(line.View.Rig)
+            .Where(held => !(held.Device == device && names.Contains(held.Name)))
+            .ToLookup(held => held.Channel, held => $"{held.Device.Name}.{held.Name}");
         for (var channel = 1; channel <= ChannelChart.Last; channel++)
         {
             if (choices.TrueForAll(choice => choice.Allows(channel)))
@@ -277,6 +277,29 @@ internal static class DeviceSuggestions
         list.Word(20, "any", SuggestionKind.Channel, "it hears every channel");
         list.Word(21, "auto", SuggestionKind.Channel, "the lowest that stands in nobody's way");
         list.Word(22, "off", SuggestionKind.Channel, "it hears and sends nothing");
+    }
+
+    /// <summary>Every track and part with a channel of its own, device by device.</summary>
+    private static IEnumerable<(int Channel, DeviceSymbol Device, string Name)> Holders(Rig rig)
+    {
+        var channels = rig.Midi.Channels;
+        foreach (var device in rig.Names.Devices.Where(d => d.Gear is not null))
+        {
+            foreach (var track in device.Gear!.Tracks.Values)
+            {
+                if (channels.Of(device, track).Number is { } channel)
+                {
+                    yield return (channel, device, track.Name);
+                }
+            }
+            foreach (var part in device.Gear.Parts.Values)
+            {
+                if (channels.Of(device, part).Number is { } channel)
+                {
+                    yield return (channel, device, part.Name);
+                }
+            }
+        }
     }
 
     private static int IndexOf(IReadOnlyList<Token> tokens, TokenKind kind)

@@ -28,7 +28,22 @@ internal sealed class PortUse(RigView view, int offset)
         return null;
     }
 
-    public bool IsFree(DeviceSymbol device, PortSymbol port) => port.Jacks.TrueForAll(jack => Of(device, jack) is null);
+    public bool IsFree(DeviceSymbol device, PortSymbol port) => TakenJacks(device, port) == 0;
+
+    /// <summary>How far behind a free port one stands that is in use: a little where a jack is left, below all others where none is.</summary>
+    public int Rank(DeviceSymbol device, PortSymbol port) => TakenJacks(device, port) is var taken && taken == 0 ? 0 : taken < port.Jacks.Count ? 5 : Full;
+
+    public const int Full = 500;
+
+    private int TakenJacks(DeviceSymbol device, PortSymbol port)
+    {
+        var taken = 0;
+        foreach (var jack in port.Jacks)
+        {
+            taken += Of(device, jack) is null ? 0 : 1;
+        }
+        return taken;
+    }
 
     /// <summary>"in use by desk.ch1", "left in use by desk.ch1"; empty when it is free.</summary>
     public string Describe(DeviceSymbol device, PortSymbol port)

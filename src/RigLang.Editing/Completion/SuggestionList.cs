@@ -13,7 +13,7 @@ internal sealed class SuggestionList(CaretLine line)
     /// <summary>A name, in quotes where it needs them.</summary>
     public void Name(int rank, string name, SuggestionKind kind, string detail, string? key = null)
     {
-        var insert = line.IsOpenQuote ? name + "\"" : line.IsQuoted ? name : Renaming.Written(name) ?? name;
+        var insert = line.IsOpenQuote ? name + "\"" : line.IsQuoted ? name : Checks.Wording.Written(name);
         Add(rank, name, kind, detail, insert, false, key);
     }
 
@@ -57,7 +57,8 @@ internal sealed class SuggestionList(CaretLine line)
 
     private void Add(int rank, string label, SuggestionKind kind, string detail, string insert, bool isSnippet, string? key)
     {
-        if (_seen.Add((label, kind)))
+        // A name of no letters cannot be picked from a list.
+        if (label.Length > 0 && _seen.Add((label, kind)))
         {
             _all.Add(new Suggestion(label, kind, detail, line.Replace, insert, isSnippet, $"{rank:D4}{_all.Count:D5}", key));
         }

@@ -10,28 +10,34 @@ internal sealed class OccurrenceFinder
     private readonly RigNames _names;
     private readonly FileSymbols _file;
     private readonly List<Occurrence> _found = [];
-    private readonly Dictionary<Statement, DeviceSymbol> _devices = new(ReferenceEqualityComparer.Instance);
 
     private OccurrenceFinder(RigNames names, FileSymbols file)
     {
         _names = names;
         _file = file;
-        foreach (var device in names.Devices)
-        {
-            _devices[device.Statement] = device;
-        }
     }
 
-    public static IReadOnlyList<Occurrence> In(RigNames names, FileSymbols file)
+    public static IReadOnlyList<Occurrence> In(RigNames names, FileSymbols file) => In(names, file, file.Tree.Statements);
+
+    /// <summary>Those of one statement and its block.</summary>
+    public static IReadOnlyList<Occurrence> In(RigNames names, FileSymbols file, Statement statement) => In(names, file, [statement]);
+
+    private static IReadOnlyList<Occurrence> In(RigNames names, FileSymbols file, IReadOnlyList<Statement> statements)
     {
         var finder = new OccurrenceFinder(names, file);
-        foreach (var statement in file.Tree.Statements)
+        foreach (var statement in statements)
         {
             finder.Look(statement);
         }
         // Stable, so that of two at one place the first stays first.
         return [.. finder._found.OrderBy(o => o.Span.Start)];
     }
+
+    /// <summary>Of devices that share a name only the first goes by it.</summary>
+    private DeviceSymbol? DeviceOf(DeviceStatement statement) =>
+        _names.DevicesByName.TryGetValue(statement.Name.Text, out var first) && ReferenceEquals(first.Statement, statement)
+            ? first
+            : _names.Devices.Find(d => ReferenceEquals(d.Statement, statement));
 
     private void Look(Statement statement)
     {
@@ -132,7 +138,7 @@ internal sealed class OccurrenceFinder
         {
             Add(Of(known), statement.Gear.Span, false);
         }
-        if (!_devices.TryGetValue(statement, out var device))
+        if (DeviceOf(statement) is not { } device)
         {
             return;
         }

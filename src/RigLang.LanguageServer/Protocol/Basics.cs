@@ -26,10 +26,7 @@ internal sealed record TextEdit(Range Range, string NewText);
 
 internal sealed record TextDocumentEdit(OptionalVersionedTextDocumentIdentifier TextDocument, IReadOnlyList<TextEdit> Edits);
 
-internal sealed record CreateFile(string Uri)
-{
-    public string Kind => "create";
-}
+internal sealed record CreateFile(string Uri, string Kind = "create");
 
 /// <param name="DocumentChanges">Each a <see cref="TextDocumentEdit"/> or a <see cref="CreateFile"/>, as JSON.</param>
 internal sealed record WorkspaceEdit(IReadOnlyDictionary<string, IReadOnlyList<TextEdit>>? Changes = null, IReadOnlyList<JsonElement>? DocumentChanges = null);

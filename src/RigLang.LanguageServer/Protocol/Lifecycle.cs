@@ -141,20 +141,11 @@ internal sealed record ConfigurationParams(IReadOnlyList<ConfigurationItem> Item
 
 internal sealed record WorkDoneProgressCreateParams(string Token);
 
-internal sealed record WorkDoneProgressBegin(string Title, bool Cancellable, int Percentage)
-{
-    public string Kind => "begin";
-}
+internal sealed record WorkDoneProgressBegin(string Title, bool Cancellable, int Percentage, string Kind = "begin");
 
-internal sealed record WorkDoneProgressReport(string Message, int Percentage)
-{
-    public string Kind => "report";
-}
+internal sealed record WorkDoneProgressReport(string Message, int Percentage, string Kind = "report");
 
-internal sealed record WorkDoneProgressEnd(string? Message)
-{
-    public string Kind => "end";
-}
+internal sealed record WorkDoneProgressEnd(string? Message, string Kind = "end");
 
 internal sealed record ProgressParams(string Token, JsonElement Value);
 

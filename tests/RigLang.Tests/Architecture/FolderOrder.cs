@@ -31,15 +31,35 @@ public partial class FolderOrder
     public void Every_folder_has_its_place_in_the_order() =>
         Assert.Equal(Order.Order(), Directory.GetDirectories(Source).Select(d => Path.GetFileName(d)!).Where(d => d is not ("bin" or "obj")).Order());
 
-    [Fact]
-    public void Only_the_command_touches_disk_and_console()
+    [Theory]
+    [InlineData("RigLang")]
+    [InlineData("RigLang.Editing")]
+    [InlineData("RigLang.LanguageServer")]
+    public void Only_the_command_touches_disk_and_console(string project)
     {
-        foreach (var file in Directory.EnumerateFiles(Source, "*.cs", SearchOption.AllDirectories).Where(f => !f.Contains("/obj/", StringComparison.Ordinal)))
+        foreach (var file in FilesOf(project))
         {
             Assert.False(DiskOrConsole().IsMatch(File.ReadAllText(file)), file);
         }
     }
 
+    [Theory]
+    [InlineData("RigLang")]
+    [InlineData("RigLang.Editing")]
+    public void Only_the_language_server_knows_the_protocol_and_JSON(string project)
+    {
+        foreach (var file in FilesOf(project))
+        {
+            Assert.False(ProtocolOrJson().IsMatch(File.ReadAllText(file)), file);
+        }
+    }
+
+    private static IEnumerable<string> FilesOf(string project) =>
+        Directory.EnumerateFiles(Path.Combine(Repository.Root, "src", project), "*.cs", SearchOption.AllDirectories).Where(f => !f.Contains("/obj/", StringComparison.Ordinal));
+
     [GeneratedRegex(@"\b(Console\.|File\.(Read|Write|Open|Exists)|Directory\.)")]
     private static partial Regex DiskOrConsole();
+
+    [GeneratedRegex(@"\b(System\.Text\.Json|StreamJsonRpc|RigLang\.LanguageServer)\b")]
+    private static partial Regex ProtocolOrJson();
 }

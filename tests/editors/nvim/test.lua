@@ -231,6 +231,20 @@ test("units, colours, signals and messages are coloured where they mean somethin
   return vim.deep_equal(seen, { "rigUnit", "rigColour", "rigSignal", "rigMessage", "rigName", "rigNumber" }), seen
 end)
 
+-- The version here knows nothing of vim.lsp.config; this holds what a later one is given, not that it works there.
+test("from 0.11 on, the server is configured and enabled the new way", function()
+  local has, given, enabled = vim.fn.has, nil, nil
+  vim.fn.has = function(feature) return feature == "nvim-0.11" and 1 or has(feature) end
+  vim.lsp.config = function(name, config) given = { name, config } end
+  vim.lsp.enable = function(name) enabled = name end
+  require("riglang").setup({ cmd = { rig, "server" } })
+  vim.fn.has, vim.lsp.config, vim.lsp.enable = has, nil, nil
+  local root
+  given[2].root_dir(vim.fn.bufadd(sound), function(folder) root = folder end)
+  return given[1] == "rig" and enabled == "rig" and vim.deep_equal(given[2].cmd, { rig, "server" })
+    and vim.deep_equal(given[2].filetypes, { "rig" }) and given[2].init_options.status and vim.fn.isdirectory(root) == 1, { given, root }
+end)
+
 vim.lsp.stop_client(vim.lsp.get_active_clients())
 vim.wait(3000, function() return #vim.lsp.get_active_clients() == 0 end, 20)
 vim.cmd(failed and "cquit 1" or "qall!")

@@ -75,6 +75,13 @@ public class CompletingConnections
         Assert.Equal(["tape", "LINE OUT"], Completed.Labels(Stage + "connect seq.line to bass.$0"));
 
     [Fact]
+    public void An_input_for_the_level_comes_before_one_for_another()
+    {
+        const string Mixer = "gear Mixer {\n  in mic : audio mono mic on xlr-3\n  in line : audio mono line on ts 6.35 mm\n}\ndevice mixer : Mixer\n";
+        Assert.Equal(["line", "mic"], Completed.Labels(Stage + Mixer + "connect seq.line to mixer.$0"));
+    }
+
+    [Fact]
     public void A_pair_of_jacks_has_a_left_and_a_right_one() =>
         Assert.Equal(["left", "right"], Completed.Labels(Stage + "connect seq.line to bass.tape.$0"));
 
@@ -117,6 +124,10 @@ public class CompletingConnections
     [Fact]
     public void Between_the_two_signs_of_a_line_end_the_line_is_still_the_one_before() =>
         Assert.Equal(["to"], Completed.Labels(Stage + "connect seq.midi \r$0\n"));
+
+    [Fact]
+    public void A_name_without_letters_is_not_suggested() =>
+        Assert.DoesNotContain("", Completed.Labels(Stage + "device \"\" : Rook\nconnect $0"));
 
     [Fact]
     public void Nothing_is_suggested_in_a_comment() => Assert.Empty(Completed.At(Stage + "connect seq.midi // to $0"));

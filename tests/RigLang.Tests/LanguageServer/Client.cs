@@ -214,7 +214,7 @@ internal sealed class Client : IAsyncDisposable
     public void SendBytes(ReadOnlySpan<byte> bytes)
     {
         _toServer.Writer.Write(bytes);
-        _ = _toServer.Writer.FlushAsync();
+        _toServer.Writer.FlushAsync().AsTask().Wait(Patience);
     }
 
     public void HangUp()

@@ -29,6 +29,7 @@ internal sealed partial class RigServer
                 if (generation == _generation && _phase == Phase.Running)
                 {
                     Tell();
+                    _tidying.WorkDone();
                 }
             },
             null);

@@ -17,7 +17,7 @@ namespace RigLang.LanguageServer;
 /// tell what is wrong as soon as the client pauses. Messages are taken one after the other, in the order in which they
 /// came; what they see never changes while they look. All thinking is done by the compiler and RigLang.Editing.
 /// </summary>
-internal sealed partial class RigServer : IRigProtocol
+internal sealed partial class RigServer : IRigProtocol, IDisposable
 {
     private const int NotInitialized = -32002;
 
@@ -25,6 +25,7 @@ internal sealed partial class RigServer : IRigProtocol
     private readonly Workspace _workspace;
     private readonly NonConcurrentSynchronizationContext _queue = new(sticky: false);
     private readonly Library _library;
+    private readonly IdleTidying _tidying;
     private readonly TaskCompletionSource _exit = new(TaskCreationOptions.RunContinuationsAsynchronously);
     private ClientSide _toClient = null!;
     private ClientCapabilities _client = new();
@@ -47,12 +48,13 @@ internal sealed partial class RigServer : IRigProtocol
         _host = host;
         _workspace = new Workspace(host.Disk);
         _library = new Library(host.Disk);
+        _tidying = new IdleTidying(_queue);
     }
 
     /// <inheritdoc cref="Session.RunAsync"/>
     public static async Task<int> RunAsync(PipeReader input, PipeWriter output, ServerHost host)
     {
-        var server = new RigServer(host);
+        using var server = new RigServer(host);
         using var rpc = new QuietRpc(new Framing(output, input, NewFormatter())) { SynchronizationContext = server._queue };
         rpc.AddLocalRpcTarget(RpcTargetMetadata.FromShape<IRigProtocol>(), (IRigProtocol)server, null);
         server._toClient = new ClientSide(rpc);
@@ -74,6 +76,8 @@ internal sealed partial class RigServer : IRigProtocol
     private static SystemTextJsonFormatter NewFormatter() => new() { JsonSerializerOptions = new JsonSerializerOptions(ProtocolJson.Default.Options) };
 
     private const string NoReflection = "Every shape comes from ProtocolJson; a test of the native program calls the server.";
+
+    public void Dispose() => _tidying.Dispose();
 
     // Life.
 

@@ -1,0 +1,22 @@
+namespace RigLang.LanguageServer;
+
+/// <summary>
+/// Collects garbage while the player thinks, not while they wait: a compilation leaves as much behind as it keeps, and a collection that
+/// comes in the middle of the next one takes longer than the compilation itself.
+/// </summary>
+internal sealed class IdleTidying : IDisposable
+{
+    /// <summary>A pause that no typist leaves between two keys of one word, and no player notices.</summary>
+    private static readonly TimeSpan Pause = TimeSpan.FromMilliseconds(8);
+
+    private readonly Timer _timer;
+
+    /// <param name="queue">Where the server works: nothing else is under way there while it is tidied.</param>
+    public IdleTidying(SynchronizationContext queue) => _timer = new Timer(
+        _ => queue.Post(_ => GC.Collect(1, GCCollectionMode.Forced, blocking: true), null));
+
+    /// <summary>Work has been done; when nothing follows, there is time.</summary>
+    public void WorkDone() => _timer.Change(Pause, Timeout.InfiniteTimeSpan);
+
+    public void Dispose() => _timer.Dispose();
+}

@@ -1,4 +1,4 @@
-// node drive.cjs URL FOLDER: drives the workbench at URL as a player would; pictures of what failed go into FOLDER.
+// node drive.cjs URL FOLDER: drives the workbench at URL as a player would; a picture after each step goes into FOLDER.
 const fs = require("node:fs");
 const os = require("node:os");
 const path = require("node:path");
@@ -65,6 +65,46 @@ async function tests(page) {
       return ["import-not-found", "wrong-dimension"].every(check => rows.some(row => row.includes(check)));
     });
   });
+  await test(page, "pointing at a cable tells its signal and how many channels it has", async () => {
+    await goTo(page, 204, 2);
+    await command(page, "Show or Focus Hover");
+    return waitFor(async () => {
+      const hovers = await page.$$eval(".monaco-hover", all => all.map(hover => hover.textContent ?? ""));
+      return hovers.find(text => /audio/i.test(text) && /2 channels/.test(text));
+    });
+  });
+  await test(page, "behind connect the devices are offered", async () => {
+    await page.keyboard.press("Escape");
+    await goTo(page, 300, 1);
+    await page.keyboard.type("connect ");
+    return waitFor(async () => {
+      await page.keyboard.press("Control+Space");
+      const rows = await page.$$eval(".suggest-widget .monaco-list-row", all => all.map(row => row.getAttribute("aria-label") ?? ""));
+      return rows.some(row => row.startsWith("desk")) && `${rows.length} rows`;
+    });
+  });
+  await test(page, "a fix is offered for a misspelt jack, and takes its squiggle away", async () => {
+    await page.keyboard.press("Escape");
+    await command(page, "Undo");
+    await goTo(page, 225, 16);
+    await page.keyboard.press("Control+.");
+    await page.waitForSelector(".action-widget .monaco-list-row", { timeout: patience });
+    await page.waitForTimeout(300);
+    await page.keyboard.press("Enter");
+    return waitFor(async () => {
+      const text = await page.$$eval(".editor-instance .view-lines", all => all.map(lines => lines.textContent ?? "").join(""));
+      return /desk\.phones\s+to\s+cans/.test(text.replaceAll("\u00a0", " "));
+    });
+  });
+}
+
+async function goTo(page, line, column) {
+  await page.click(".tab.active");
+  await page.keyboard.press("Control+G");
+  await page.waitForSelector(".quick-input-widget input", { timeout: patience });
+  await page.keyboard.type(`${line}:${column}`);
+  await page.keyboard.press("Enter");
+  await page.waitForTimeout(400);
 }
 
 async function arrive(page) {
@@ -84,9 +124,9 @@ async function test(page, what, run) {
     passed++;
   } else {
     failed++;
-    fs.mkdirSync(shots, { recursive: true });
-    await page.screenshot({ path: path.join(shots, `${failed}.png`) }).catch(() => {});
   }
+  fs.mkdirSync(shots, { recursive: true });
+  await page.screenshot({ path: path.join(shots, `${passed + failed} ${seen ? "ok" : "not ok"}.png`) }).catch(() => {});
 }
 
 /** Opens a file by Go to File; the pick is the one whose folder fits. */

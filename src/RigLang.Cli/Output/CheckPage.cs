@@ -1,4 +1,4 @@
-using System.Text;
+using RigLang.Editing;
 using RigLang.Findings;
 
 namespace RigLang.Cli.Output;
@@ -45,30 +45,7 @@ internal static class CheckPage
 
     public static string PlainText(Check check) => $"{check.Why}\n{check.Advice}\nSource: {check.Source}";
 
-    public static string Markdown(Check check)
-    {
-        var page = new StringBuilder();
-        page.Append($"## {check.Name}\n\n");
-        page.Append($"**{SeverityWord.Of(check.Severity)}**: {check.Title}\n\n");
-        page.Append($"{check.Why.Trim()}\n\n");
-        page.Append($"**What to do:** {check.Advice.Trim()}\n\n");
-        page.Append($"**Source:** {check.Source}\n\n");
-        page.Append("A rig that gives it:\n\n");
-        Fence(check.BadExample);
-        page.Append("\nPut right:\n\n");
-        Fence(check.GoodExample);
-        return page.ToString();
-
-        void Fence(string rig)
-        {
-            page.Append("```rig\n");
-            foreach (var line in LinesOf(rig))
-            {
-                page.Append(line).Append('\n');
-            }
-            page.Append("```\n");
-        }
-    }
+    public static string Markdown(Check check) => CheckText.Markdown(check);
 
     /// <summary>Without blank lines around, as raw string literals may have them.</summary>
     private static string[] LinesOf(string rig) => rig.ReplaceLineEndings("\n").Trim('\n').Split('\n');

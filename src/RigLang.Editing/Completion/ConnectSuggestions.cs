@@ -2,6 +2,7 @@ using RigLang.Connectors;
 using RigLang.Symbols;
 using RigLang.Syntax;
 using RigLang.Trade;
+using RigLang.Wiring;
 
 namespace RigLang.Editing;
 
@@ -88,7 +89,7 @@ internal static class ConnectSuggestions
             case PathSlot.Inside or PathSlot.RangeEnd when DeviceOf(line, to) is { Gear: { } gear } device:
                 foreach (var port in gear.Ports)
                 {
-                    if (source is { } jack && !PortUse.GoTogether(jack.Jack.Port, port))
+                    if (source is { } jack && !RigWiring.GoTogether(jack.Jack.Port, port))
                     {
                         continue;
                     }
@@ -115,13 +116,13 @@ internal static class ConnectSuggestions
                 devices.Add((PortUse.Full + 100, 0, device, device.Statement.Gear.Text));
                 continue;
             }
-            var fitting = gear.Ports.Where(p => source is null ? PortUse.CanTake(p) : PortUse.GoTogether(source.Value.Jack.Port, p)).ToList();
+            var fitting = gear.Ports.Where(p => source is null ? PortUse.CanTake(p) : RigWiring.GoTogether(source.Value.Jack.Port, p)).ToList();
             if (fitting.Count == 0)
             {
                 continue;
             }
             var best = fitting.MinBy(p => Rank(device, p))!;
-            var away = source is { } from ? Distance.Between(from.Device, device) : null;
+            var away = source is { } from ? from.Device.DistanceTo(device)?.Value : null;
             var detail = $"{gear.Name}: {best.Name}{(use.Describe(device, best) is { Length: > 0 } taken ? ", " + taken : "")}{(away is { } metres and > 0 ? $", {new Metre(Math.Round(metres, 1))} away" : "")}";
             var rank = Rank(device, best) + (source is { } own && own.Device == device ? 50 : 0);
             devices.Add((rank, away ?? double.MaxValue, device, detail));

@@ -161,7 +161,7 @@ internal static class LeadSuggestions
     {
         var stock = new LeadStock(line.View, line.Offset);
         var away = from.Jacks(line.View) is { } near && to.Jacks(line.View) is { } far
-            ? near.SelectMany(a => far.Select(b => Distance.Between(a.Device, b.Device) ?? 0)).Max()
+            ? near.SelectMany(a => far.Select(b => a.Device.DistanceTo(b.Device)?.Value ?? 0)).Max()
             : 0;
         foreach (var (length, left) in stock.Lengths(lead).OrderBy(l => l.Length.Value))
         {

@@ -67,18 +67,4 @@ internal sealed class PortUse(RigView view, int offset)
 
     /// <summary>True when a signal can come in by the port.</summary>
     public static bool CanTake(PortSymbol port) => !port.IsOutput || port.IsPassive || port.Signal?.Kind == SignalKind.Insert;
-
-    /// <summary>
-    /// True when a cable between two ports makes sense, as the compiler sees it: an insert is audio, AC and DC share their plugs, and a
-    /// USB socket feeds what wants a low voltage.
-    /// </summary>
-    public static bool GoTogether(PortSymbol a, PortSymbol b) => (a.Signal?.Kind, b.Signal?.Kind) switch
-    {
-        (null, _) or (_, null) => true,
-        var (x, y) when x == y => true,
-        (SignalKind.Audio, SignalKind.Insert) or (SignalKind.Insert, SignalKind.Audio) => true,
-        (SignalKind.Dc, SignalKind.Ac) or (SignalKind.Ac, SignalKind.Dc) => true,
-        (SignalKind.Dc, SignalKind.Usb) or (SignalKind.Usb, SignalKind.Dc) => true,
-        _ => false,
-    };
 }

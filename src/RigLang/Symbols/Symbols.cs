@@ -148,6 +148,11 @@ public sealed class DeviceSymbol(string name, Location at, DeviceStatement state
     /// <summary>Null when the gear is not known; checks pass over the device.</summary>
     public GearSymbol? Gear { get; set; }
     public (Metre X, Metre Y)? Place { get; set; }
+
+    /// <summary>In a straight line; null when one of the two has no place.</summary>
+    public Metre? DistanceTo(DeviceSymbol other) =>
+        Place is var (x1, y1) && other.Place is var (x2, y2) ? new Metre(double.Hypot(x1.Value - x2.Value, y1.Value - y2.Value)) : null;
+
     public bool OnBattery { get; set; }
 
     /// <summary>Channel by part or track name.</summary>

@@ -191,7 +191,7 @@ public sealed class RigWiring
     /// True when the two signals are of one kind. A low-voltage load on a USB connector is fed by a USB host or charger; AC and
     /// DC share their plugs, and are told apart from the nets.
     /// </summary>
-    private static bool GoTogether(PortSymbol a, PortSymbol b) => (a.Signal?.Kind, b.Signal?.Kind) switch
+    internal static bool GoTogether(PortSymbol a, PortSymbol b) => (a.Signal?.Kind, b.Signal?.Kind) switch
     {
         (null, _) or (_, null) => true,
         var (x, y) when x == y => true,

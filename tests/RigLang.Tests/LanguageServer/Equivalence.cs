@@ -8,13 +8,13 @@ namespace RigLang.Tests.LanguageServer;
 
 /// <summary>
 /// After any edits the server tells what a new one tells of the final text. RIG_EDITS sets how many edits a run makes; the normal
-/// run makes a few hundred, a long one ten thousand.
+/// run makes a thousand, a long one ten thousand.
 /// </summary>
 public class Equivalence
 {
     private static readonly string Duo = File.ReadAllText(Path.Combine(Repository.Root, "examples", "ropewalk.rig"));
 
-    private static int Edits => int.TryParse(Environment.GetEnvironmentVariable("RIG_EDITS"), CultureInfo.InvariantCulture, out var edits) ? edits : 300;
+    private static int Edits => int.TryParse(Environment.GetEnvironmentVariable("RIG_EDITS"), CultureInfo.InvariantCulture, out var edits) ? edits : 1000;
 
     private static readonly string[] Pieces =
         ["", " ", "\n", "\r\n", "{", "}", "\"", ".", ",", "x", "connect ", "device a : MonoSynth\n", "  in2 drops clock\n", "import \"shared/gear.rig\"\n", "// \U0001D160 é\n", "on channel 3", "9 V", "\t", "to desk.line1"];

@@ -54,7 +54,7 @@ public sealed class LeadTooShort : Check
         {
             foreach (var to in connection.To)
             {
-                if (Distance(from.Device, to.Device) is var distance && distance > farthest.Distance)
+                if (from.Device.DistanceTo(to.Device) is { Value: var distance } && distance > farthest.Distance)
                 {
                     farthest = (from.Device, to.Device, distance);
                 }
@@ -62,8 +62,4 @@ public sealed class LeadTooShort : Check
         }
         return farthest;
     }
-
-    /// <summary>Straight line in metres; 0 when one of them has no place.</summary>
-    private static double Distance(DeviceSymbol a, DeviceSymbol b) =>
-        a.Place is var (x1, y1) && b.Place is var (x2, y2) ? Math.Sqrt(Math.Pow(x1.Value - x2.Value, 2) + Math.Pow(y1.Value - y2.Value, 2)) : 0;
 }

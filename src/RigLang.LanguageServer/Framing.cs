@@ -52,6 +52,10 @@ internal sealed class Framing(PipeWriter writer, PipeReader reader, SystemTextJs
             }
             if (message is not null)
             {
+                if (message is JsonRpcRequest { IsResponseExpected: true })
+                {
+                    Interlocked.Increment(ref _unanswered);
+                }
                 return message;
             }
             await RefuseAsync(error.Code, error.What, error.Id, cancellationToken).ConfigureAwait(false);
@@ -174,12 +178,32 @@ internal sealed class Framing(PipeWriter writer, PipeReader reader, SystemTextJs
         System.Text.Unicode.Utf8.TryWrite(header, $"Content-Length: {_body.WrittenCount}\r\n\r\n", out var length);
         writer.Advance(length);
         writer.Write(_body.WrittenSpan);
+        if (content is JsonRpcResult or JsonRpcError { RequestId.IsNull: false })
+        {
+            Interlocked.Increment(ref _answersInBuffer);
+        }
         return default;
     }
 
     private readonly ArrayBufferWriter<byte> _body = new(4096);
 
-    protected override async ValueTask FlushAsync(CancellationToken cancellationToken) => await writer.FlushAsync(cancellationToken).ConfigureAwait(false);
+    protected override async ValueTask FlushAsync(CancellationToken cancellationToken)
+    {
+        await writer.FlushAsync(cancellationToken).ConfigureAwait(false);
+        Interlocked.Add(ref _unanswered, -Interlocked.Exchange(ref _answersInBuffer, 0));
+    }
+
+    private int _unanswered;
+    private int _answersInBuffer;
+
+    /// <summary>Until every request that was read has its answer on the way; not longer than a moment.</summary>
+    public async Task AllAnsweredAsync()
+    {
+        for (var waited = 0; waited < 2_000 && Volatile.Read(ref _unanswered) > 0; waited += 5)
+        {
+            await Task.Delay(5).ConfigureAwait(false);
+        }
+    }
 
     protected override void DisposeReader()
     {

@@ -55,7 +55,8 @@ internal sealed partial class RigServer : IRigProtocol, IDisposable
     public static async Task<int> RunAsync(PipeReader input, PipeWriter output, ServerHost host)
     {
         using var server = new RigServer(host);
-        using var rpc = new QuietRpc(new Framing(output, input, NewFormatter())) { SynchronizationContext = server._queue };
+        var framing = new Framing(output, input, NewFormatter());
+        using var rpc = new QuietRpc(framing) { SynchronizationContext = server._queue };
         rpc.AddLocalRpcTarget(RpcTargetMetadata.FromShape<IRigProtocol>(), (IRigProtocol)server, null);
         server._toClient = new ClientSide(rpc);
         rpc.StartListening();
@@ -63,6 +64,7 @@ internal sealed partial class RigServer : IRigProtocol, IDisposable
         {
             // The connection ends by itself when the client hangs up; a read that waits for more cannot be called off when it says exit.
             await (await Task.WhenAny(rpc.Completion, server._exit.Task).ConfigureAwait(false)).ConfigureAwait(false);
+            await framing.AllAnsweredAsync().ConfigureAwait(false);
         }
         catch (Exception e) when (e is ConnectionLostException or IOException or OperationCanceledException or ObjectDisposedException)
         {

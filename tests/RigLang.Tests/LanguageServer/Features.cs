@@ -388,6 +388,29 @@ public class Features
     }
 
     [Fact]
+    public async Task What_can_be_mended_safely_is_mended_on_save()
+    {
+        var text = new RigLang.Checks.Wiring.EndsSwapped().BadExample;
+        await using var client = await OpenedAsync(text);
+        var actions = (await client.ResultAsync("textDocument/codeAction", OfDocument(
+            ("range", Client.Range((0, 0), (0, 0))), ("context", JsonNode.Parse("""{ "diagnostics": [], "only": ["source.fixAll"] }""")))))!.AsArray();
+        Assert.Equal("source.fixAll.rig", actions.Single()!["kind"]!.GetValue<string>());
+        Assert.Empty(Rigs.Compile(Applied(text, actions[0]!["edit"]!["documentChanges"]![0]!["edits"]!)).Findings);
+    }
+
+    [Fact]
+    public async Task A_caret_that_only_comes_by_gets_no_action_that_takes_long()
+    {
+        await using var client = await OpenedAsync();
+        var parameters = OfDocument(("range", Span(Duo, "connect drums.mix")), ("context", JsonNode.Parse("""{ "diagnostics": [], "triggerKind": 2 }""")));
+        var passing = (await client.ResultAsync("textDocument/codeAction", parameters))!.AsArray().Select(a => a!["title"]!.GetValue<string>());
+        parameters = OfDocument(("range", Span(Duo, "connect drums.mix")), ("context", JsonNode.Parse("""{ "diagnostics": [], "triggerKind": 1 }""")));
+        var asked = (await client.ResultAsync("textDocument/codeAction", parameters))!.AsArray().Select(a => a!["title"]!.GetValue<string>());
+        Assert.Contains(asked, title => title.Contains("must audio", StringComparison.Ordinal));
+        Assert.DoesNotContain(passing, title => title.Contains("must audio", StringComparison.Ordinal));
+    }
+
+    [Fact]
     public async Task Trace_and_chart_are_commands()
     {
         await using var client = await OpenedAsync(Mistaken);

@@ -28,6 +28,8 @@ internal sealed class Framing(PipeWriter writer, PipeReader reader, SystemTextJs
         {
             if (await ReadHeaderAsync(cancellationToken).ConfigureAwait(false) is not { } length)
             {
+                // The end of the input ends the connection at once: what was asked before it is still answered.
+                await AllAnsweredAsync().ConfigureAwait(false);
                 return null;
             }
             if (length < 0)

@@ -12,8 +12,6 @@ internal sealed record Range(Position Start, Position End);
 
 internal sealed record Location(string Uri, Range Range);
 
-internal sealed record LocationLink(Range? OriginSelectionRange, string TargetUri, Range TargetRange, Range TargetSelectionRange);
-
 internal sealed record TextDocumentIdentifier(string Uri);
 
 internal sealed record VersionedTextDocumentIdentifier(string Uri, int Version);

@@ -103,5 +103,3 @@ internal sealed record CallHierarchyIncomingCall(CallHierarchyItem From, IReadOn
 internal sealed record CallHierarchyOutgoingCall(CallHierarchyItem To, IReadOnlyList<Range> FromRanges);
 
 internal sealed record ExecuteCommandParams([property: System.Text.Json.Serialization.JsonPropertyName("command")] string Name, IReadOnlyList<JsonElement>? Arguments = null);
-
-internal sealed record ApplyWorkspaceEditParams(string? Label, WorkspaceEdit Edit);

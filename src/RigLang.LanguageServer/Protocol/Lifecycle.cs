@@ -40,10 +40,7 @@ internal sealed record TextDocumentClientCapabilities(
     CompletionClientCapabilities? Completion = null,
     PublishDiagnosticsClientCapabilities? PublishDiagnostics = null,
     DocumentSymbolClientCapabilities? DocumentSymbol = null,
-    JsonElement? Diagnostic = null,
-    LinkSupport? Definition = null);
-
-internal sealed record LinkSupport([property: System.Text.Json.Serialization.JsonPropertyName("linkSupport")] bool? IsSupported = null);
+    JsonElement? Diagnostic = null);
 
 internal sealed record HoverClientCapabilities(IReadOnlyList<string>? ContentFormat = null);
 
@@ -148,6 +145,3 @@ internal sealed record WorkDoneProgressReport(string Message, int Percentage, st
 internal sealed record WorkDoneProgressEnd(string? Message, string Kind = "end");
 
 internal sealed record ProgressParams(string Token, JsonElement Value);
-
-/// <param name="Type">1 error, 2 warning, 3 info, 4 log.</param>
-internal sealed record ShowMessageParams(int Type, string Message);

@@ -89,6 +89,15 @@ public static class CheckList
         new EarthMissing(),
         new BarrelVoltageClass(),
         new NoPower(),
+        new SupplyOverloaded(),
+        new SupplyMargin(),
+        new UsbPortOverloaded(),
+        new HubBehindHub(),
+        new FedTwice(),
+        new VoltageDrop(),
+        new BatteryShort(),
+        new StripInStrip(),
+        new CircuitOverloaded(),
 
         // USB
         new UsbTwoHosts(),
@@ -100,6 +109,9 @@ public static class CheckList
         new NeverFails(),
         new ExpectationUnproven(),
     ];
+
+    /// <summary>True for the checks that a sheet about power repeats.</summary>
+    public static bool IsAboutPower(Check check) => check.GetType().Namespace == typeof(NoPower).Namespace;
 
     /// <summary>The check of that name, or null.</summary>
     public static Check? Find(string name) => All.FirstOrDefault(c => c.Name == name);

@@ -95,6 +95,9 @@ public sealed record Signal(SignalKind Kind)
     public VoltRange? Volts { get; init; }
     public Ampere? Current { get; init; }
     public double? Watts { get; init; }
+
+    /// <summary>True when <see cref="Watts"/> was written in VA.</summary>
+    public bool IsApparent { get; init; }
     public Polarity Polarity { get; init; }
     public EarthClass Earth { get; init; }
     public UsbRole Usb { get; init; }

@@ -16,6 +16,9 @@ public sealed class Rig(RigNames names, RigWiring wiring, LinkTable links)
 
     public MidiTraffic Traffic => field ??= new MidiTraffic(this);
 
+    /// <summary>Power from the wall to the loads, and what each takes.</summary>
+    public PowerTree Power => field ??= PowerTree.Of(this);
+
     public Nets Nets => Wiring.Nets;
 
     /// <summary>What became of each `must` and `never`, one outcome a target.</summary>

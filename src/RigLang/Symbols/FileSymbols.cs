@@ -176,7 +176,7 @@ internal static class GearReader
                 gear.HasBattery = true;
                 if (battery.Runs is { } runs)
                 {
-                    reading.Quantity(runs, Dimension.Time, Dimension.Energy, Dimension.Charge);
+                    gear.Battery = reading.BatteryOf(runs);
                 }
                 break;
         }
@@ -290,7 +290,7 @@ internal static class LeadReader
                     lead.Longest = reading.Length(longest.Value);
                     break;
                 case LeadProperty { Name.Text: "gauge" } gauge:
-                    reading.Quantity(gauge.Value, Dimension.WireGauge);
+                    lead.Gauge = reading.Quantity(gauge.Value, Dimension.WireGauge);
                     break;
                 case LeadProperty property:
                     reading.Note(new UnknownWord(reading.At(property.Name.Span), property.Name.Text, "a fact about a lead", ["longest 2 m", "gauge 24 awg"]));

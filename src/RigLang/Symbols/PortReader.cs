@@ -242,7 +242,7 @@ internal static class PortReader
             signal with { Volts = new VoltRange(new Volt(value), new Volt(upTo)) },
         Dimension.Current => signal with { Current = new Ampere(value) },
         Dimension.PulseRate => signal with { Rate = new Ppqn(value) },
-        Dimension.Power or Dimension.ApparentPower => signal with { Watts = value },
+        Dimension.Power or Dimension.ApparentPower => signal with { Watts = value, IsApparent = dimension == Dimension.ApparentPower },
         _ => signal,
     };
 

@@ -102,6 +102,16 @@ internal sealed class Reading(SourceText source, List<Fault> faults)
     public double? Quantity(QuantityNode node, params ReadOnlySpan<Dimension> wanted) =>
         Quantity(node.Number, null, node.Unit, wanted)?.Value;
 
+    /// <summary>How long a battery lasts, or what it holds.</summary>
+    public Battery? BatteryOf(QuantityNode node) =>
+        Quantity(node.Number, null, node.Unit, [Dimension.Time, Dimension.Energy, Dimension.Charge]) is not { } quantity ? null
+        : quantity.Dimension switch
+        {
+            Dimension.Time => new Battery(new Second(quantity.Value), null),
+            Dimension.Energy => new Battery(null, quantity.Value),
+            _ => new Battery(null, BatteryLife.WattHours(quantity.Value)),
+        };
+
     /// <summary>A coordinate of a place on the stage: a length that may be negative.</summary>
     public Metre? Coordinate(QuantityNode node)
     {

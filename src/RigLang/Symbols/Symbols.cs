@@ -34,12 +34,18 @@ public sealed class GearSymbol(string name, Location at, GearStatement statement
     public List<PortSymbol> TransportSends { get; } = [];
     public MessageKinds Filters { get; set; }
     public bool HasBattery { get; set; }
+
+    /// <summary>What the battery holds; null when the gear does not say.</summary>
+    public Battery? Battery { get; set; }
     public int JackCount { get; set; }
     public int ContactCount { get; set; }
 
     /// <summary>True when a line of the gear could not be read, so that what is missing may be there.</summary>
     public bool IsIncomplete { get; set; }
 }
+
+/// <summary>A battery by how long it lasts in its gear, or by the watt-hours that it holds: one of the two.</summary>
+public readonly record struct Battery(Second? Lasts, double? WattHours);
 
 /// <summary><see cref="Port"/> is null for the device's own clock (`internal`).</summary>
 public readonly record struct ClockSource(string Name, PortSymbol? Port);
@@ -125,6 +131,9 @@ public sealed class LeadSymbol(string name, Location at, bool isShared)
     public int FarCount => Ends.Count - NearCount;
     public List<Wire> Wires { get; } = [];
     public Metre? Longest { get; set; }
+
+    /// <summary>American wire gauge of its conductors, where it is said.</summary>
+    public double? Gauge { get; set; }
 
     /// <summary>True when a line could not be read; the lead then joins nothing and is not reported on.</summary>
     public bool IsIncomplete { get; set; }

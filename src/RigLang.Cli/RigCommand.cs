@@ -90,6 +90,7 @@ internal static class RigCommand
             FormatCommand.Define(host),
             TraceCommand.Define(host),
             ChannelsCommand.Define(host),
+            PowerCommand.Define(host),
             NewCommand.Define(host),
             ServerCommand.Define(host),
         };

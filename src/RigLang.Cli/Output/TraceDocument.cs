@@ -107,4 +107,5 @@ internal sealed record TraceVerdictEntry(string Kind, bool Arrives, bool Sure, L
 [JsonSourceGenerationOptions(PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase)]
 [JsonSerializable(typeof(TraceDocument))]
 [JsonSerializable(typeof(ChannelsDocument))]
+[JsonSerializable(typeof(PowerDocument))]
 internal sealed partial class FlowDocumentContext : JsonSerializerContext;

@@ -1,0 +1,196 @@
+using RigLang.Checks;
+using RigLang.Connectors;
+using RigLang.Findings;
+using RigLang.Flow;
+using RigLang.Trade;
+
+namespace RigLang.Cli.Output;
+
+/// <summary>The power of a rig as a sheet to hand over: the tree, batteries, the order of switching on, cautions, and the safety text.</summary>
+internal static class PowerPage
+{
+    /// <summary>Of a sheet of paper, and of the terminal that most have.</summary>
+    private const int Width = 80;
+
+    /// <summary>Stands under every answer, whatever the rig.</summary>
+    public const string Safety =
+        "Never remove or lift a protective earth, whatever hums. Prefer sockets behind a residual-current device (RCD, GFCI), no strip in "
+        + "a strip, no loaded cable on its reel. The sums are a plan made from what the gear declares, not a measurement: local code "
+        + "and a licensed electrician decide about mains wiring.";
+
+    public static void Write(TextWriter output, Rig rig, Compilation compilation)
+    {
+        foreach (var line in Heading(rig).SelectMany(text => Wrap.Lines(text, Width)))
+        {
+            output.WriteLine(line);
+        }
+        output.WriteLine();
+        var tree = rig.Power.Nodes;
+        if (tree.Count == 0)
+        {
+            output.WriteLine("Nothing in this rig is fed by a supply.");
+        }
+        else
+        {
+            WriteTree(output, rig, tree);
+        }
+        Section("On battery", rig.Batteries().Select(b => Battery(rig, b)));
+        Section("Switching on", Order(rig));
+        Section("Cautions", Cautions(compilation).Select(f => $"{SeverityWord.Of(f.Severity)}: {f.What}"));
+        Section("Safety", [Safety]);
+
+        void Section(string title, IEnumerable<string> lines)
+        {
+            var all = lines.ToList();
+            if (all.Count == 0)
+            {
+                return;
+            }
+            output.WriteLine();
+            output.WriteLine(title);
+            foreach (var text in all)
+            {
+                foreach (var line in Wrap.Lines(text, Width - 2))
+                {
+                    output.WriteLine("  " + line);
+                }
+            }
+        }
+    }
+
+    /// <summary>The findings about power, of any severity.</summary>
+    public static IEnumerable<Finding> Cautions(Compilation compilation) => compilation.Findings.Where(f => CheckList.IsAboutPower(f.Check));
+
+    /// <summary>When it matters: amplifiers last, and no inrush of everything at once. Common practice.</summary>
+    public static IEnumerable<string> Order(Rig rig)
+    {
+        if (rig.NeedsSteps())
+        {
+            yield return "One after the other, not all by one switch: what many supplies take in the first moment can trip a breaker.";
+        }
+        if (rig.LastOn() is { Count: > 0 } last)
+        {
+            yield return $"Last on, first off: {string.Join(", ", last.Select(d => d.Name))}.";
+        }
+    }
+
+    private static IEnumerable<string> Heading(Rig rig)
+    {
+        string?[] facts =
+        [
+            rig.Names.MainsVolts is { } volts ? $"Mains {volts}{(rig.Names.MainsHertz is { } hertz ? $" {Units.Figure(hertz)} Hz" : "")}" : "Mains voltage not said",
+            rig.Names.MainsCurrent is { } breaker ? $"breaker {breaker}" : "breaker not said",
+            rig.Names.SetLength is { } set ? $"set {BatteryRun.Words(set)}" : null,
+        ];
+        yield return rig.Names.Title is { } title ? $"Power of {title}" : "Power";
+        yield return string.Join(", ", facts.Where(f => f is not null));
+    }
+
+    private static void WriteTree(TextWriter output, Rig rig, IReadOnlyList<PowerNode> tree)
+    {
+        var rows = tree.Select(node => RowOf(rig, node)).ToList();
+        rows.Insert(0, new("", "supply, plug", "takes", "spare"));
+        var takes = rows.Max(r => Cells.WidthOf(r.Takes));
+        var plug = rows.Max(r => Cells.WidthOf(r.Plug));
+        var spare = rows.Max(r => Cells.WidthOf(r.Spare));
+        var name = Math.Clamp(rows.Max(r => Cells.WidthOf(r.Name)), 8, Math.Max(8, Width - plug - takes - spare - 6));
+        foreach (var row in rows)
+        {
+            var head = row.Name;
+            if (Cells.WidthOf(head) > name)
+            {
+                // A long name has the line for itself; the figures follow under it.
+                output.WriteLine(head);
+                head = "";
+            }
+            output.WriteLine((Padded(head, name) + "  " + Padded(row.Plug, plug) + "  " + new string(' ', takes - Cells.WidthOf(row.Takes)) + row.Takes
+                + "  " + row.Spare.PadLeft(spare)).TrimEnd());
+        }
+        string?[] legend =
+        [
+            rows.Exists(r => r.Plug.Contains("(+)", StringComparison.Ordinal) || r.Plug.Contains("(-)", StringComparison.Ordinal)) ? "(+) (-)  polarity of the centre contact" : null,
+            tree.Any(n => n.Takes.IsLeast) ? "? ≥  something does not say what it takes: at least so much" : null,
+            tree.Any(n => n.In is { Signal: { Watts: not null, IsApparent: false } }) ? $"VA  of gear that declares watts: at a power factor of {Units.Figure(PowerFigures.PowerFactor)}" : null,
+        ];
+        var said = legend.Where(l => l is not null).ToList();
+        if (said.Count > 0)
+        {
+            output.WriteLine();
+            said.ForEach(output.WriteLine);
+        }
+    }
+
+    private static string Padded(string text, int width) => text + new string(' ', Math.Max(0, width - Cells.WidthOf(text)));
+
+    private sealed record Row(string Name, string Plug, string Takes, string Spare);
+
+    private static Row RowOf(Rig rig, PowerNode node)
+    {
+        var name = Cells.Safe(new string(' ', node.Depth * 2) + (node.Outlet is { } outlet ? $"{outlet.Name}: " : "") + node.Device.Name);
+        return node.In is null
+            ? new(name, "", node.Children.Any(c => c.IsMains) ? Least(node) + Whole(rig, node) : "", Left(rig, node))
+            : new(name, Plug(node), Taken(node), Spare(node));
+    }
+
+    private static string Whole(Rig rig, PowerNode root) => CircuitOf(rig, root) is { } circuit
+        ? $"{Units.Figure(Math.Round(root.Takes.Value))} of {Units.Figure(circuit.Most)} VA"
+        : $"{Units.Figure(Math.Round(root.Takes.Value))} VA";
+
+    private static string Left(Rig rig, PowerNode root) => CircuitOf(rig, root) is not { } circuit ? ""
+        : root.Takes.Value > circuit.Most ? "over"
+        : $"{Math.Floor(100 * (1 - (root.Takes.Value / circuit.Most)))} %";
+
+    private static MainsCircuit? CircuitOf(Rig rig, PowerNode root) =>
+        rig.Circuits().Where(c => ReferenceEquals(c.Root, root)).Select(c => (MainsCircuit?)c.Circuit).FirstOrDefault();
+
+    private static string Least(PowerNode node) => node.Takes.IsLeast ? "≥ " : "";
+
+    private static string Spare(PowerNode node) => node switch
+    {
+        { IsOver: true } => "over",
+        { Spare: { } spare } when !IsUnsaid(node) => $"{(node.Takes.IsLeast ? "≤ " : "")}{Math.Floor((spare * 100) + 1e-6)} %",
+        _ => "",
+    };
+
+    private static bool IsUnsaid(PowerNode node) => node.Takes is { IsLeast: true, Value: 0 };
+
+    private static string Taken(PowerNode node)
+    {
+        if (IsUnsaid(node))
+        {
+            return node.Rating is { } most ? $"? of {node.Amount(most)}" : "?";
+        }
+        if (node.Rating is not { } rating)
+        {
+            return Least(node) + node.Amount(node.Takes.Value);
+        }
+        // Both in one unit: 750 of 1000 mA.
+        return Least(node) + (node.IsMains ? $"{Units.Figure(Math.Round(node.Takes.Value))} of {node.Amount(rating)}"
+            : $"{Units.Figure(Math.Round(node.Takes.Value * 1000))} of {Units.Figure(Math.Round(rating * 1000))} mA");
+    }
+
+    /// <summary>"230 V iec-c14", "9 V DC (+) 5.5x2.1 mm": the sign is that of the centre.</summary>
+    private static string Plug(PowerNode node)
+    {
+        var form = node.In!.Jacks[0].Form;
+        var volts = node.SourceVolts is { } v ? v + " " : "";
+        var kind = node.Source?.Port.Signal?.Kind switch
+        {
+            SignalKind.Ac => "AC ",
+            SignalKind.Usb => "USB ",
+            SignalKind.Dc => "DC ",
+            _ => "",
+        };
+        var sign = !form.IsBarrel ? "" : node.Source?.Port.Signal?.Polarity switch
+        {
+            Polarity.CentrePositive => "(+) ",
+            Polarity.CentreNegative => "(-) ",
+            _ => "",
+        };
+        return Cells.Safe(volts + kind + sign + (form.IsBarrel ? form.Name["barrel ".Length..] : form.Name));
+    }
+
+    private static string Battery(Rig rig, BatteryRun battery) => battery.Lasts is { } lasts
+        ? $"{battery.Device.Name}: about {BatteryRun.Words(lasts)}{(rig.Names.SetLength is { } set ? lasts.Value < set.Value ? $", too short for the set of {BatteryRun.Words(set)}" : $", the set is {BatteryRun.Words(set)}" : "")}"
+        : $"{battery.Device.Name}: how long is not said";
+}

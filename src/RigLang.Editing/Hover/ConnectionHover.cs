@@ -148,7 +148,7 @@ internal static class ConnectionHover
 
     private static string Takes(Link link) => link.To.Port.Signal is { Current: { } takes }
         ? $", which takes {takes}{(link.From.Port.Signal?.Current is { } gives ? $" of {gives}" : "")}"
-        : link.To.Port.Signal?.Watts is { } watts ? $", which takes {Units.Figure(watts)} W" : "";
+        : link.To.Port.Signal?.Power is { } power ? $", which takes {power}" : "";
 
     private static string Side(AudioChannel channel, JackRef jack) => jack.Jack.Port.Jacks.Count > 1 ? "" : channel switch
     {

@@ -111,7 +111,7 @@ internal static class DeviceHover
         var takes = port.Signal! switch
         {
             { Current: { } current } => $", takes {current}",
-            { Watts: { } watts } => $", takes {Units.Figure(watts)} W",
+            { Power: { } power } => $", takes {power}",
             _ => "",
         };
         var gives = link.From.Port.Signal is { } source ? link.Kind == SignalKind.Mains ? "mains" : source.Volts is { } volts ? $"{volts} {(link.Kind == SignalKind.Ac ? "AC" : "DC")}" : source.Describe() : "power";

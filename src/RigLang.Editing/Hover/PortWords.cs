@@ -75,9 +75,9 @@ internal static class PortWords
         {
             yield return isOutput ? $"up to {current}" : $"takes {current}";
         }
-        if (signal.Watts is { } watts)
+        if (signal.Power is { } power)
         {
-            yield return $"{Trade.Units.Figure(watts)} W";
+            yield return power;
         }
         if (signal.Isolated)
         {

@@ -104,6 +104,9 @@ public sealed record Signal(SignalKind Kind)
     public MidiWiring MidiWiring { get; init; }
     public Ppqn? Rate { get; init; }
 
+    /// <summary>"40 W", "1500 VA"; null when it was not said.</summary>
+    public string? Power => Watts is { } watts ? $"{Units.Figure(watts)} {(IsApparent ? "VA" : "W")}" : null;
+
     public bool IsPower => Kind is SignalKind.Dc or SignalKind.Ac or SignalKind.Mains || (Kind == SignalKind.Usb && Current is not null);
 
     /// <summary>In a player's words: "stereo line audio", "MIDI", "9 V DC".</summary>

@@ -1,3 +1,4 @@
+using RigLang.Flow.Ground;
 using RigLang.Symbols;
 using RigLang.Wiring;
 
@@ -18,6 +19,8 @@ public sealed class Rig(RigNames names, RigWiring wiring, LinkTable links)
 
     /// <summary>Power from the wall to the loads, and what each takes.</summary>
     public PowerTree Power => field ??= PowerTree.Of(this);
+    /// <summary>Ground loops and their cure.</summary>
+    public GroundLoops Ground => field ??= new GroundLoops(GroundGraph.Of(this));
 
     public Nets Nets => Wiring.Nets;
 

@@ -182,7 +182,7 @@ internal static class PortReader
         SignalKind.Insert => ["mono"],
         SignalKind.Dc => ["centre-positive", "centre-negative", "any-polarity", "isolated"],
         SignalKind.Mains => ["earthed", "double-insulated"],
-        SignalKind.Usb => ["device", "host", "charger"],
+        SignalKind.Usb => ["device", "host", "charger", "isolated"],
         _ => [],
     };
 
@@ -201,10 +201,12 @@ internal static class PortReader
             (SignalKind.Audio, "speaker") => WithLevel(AudioLevel.Speaker),
             (SignalKind.Audio, "balanced") => signal with { Balance = Balance.Balanced },
             (SignalKind.Audio, "unbalanced") => signal with { Balance = Balance.Unbalanced },
-            (SignalKind.Audio, "impedance-balanced" or "transformer-balanced") => signal with { Balance = Balance.Forgiving },
+            (SignalKind.Audio, "impedance-balanced") => signal with { Balance = Balance.Forgiving },
+            // A transformer carries the sound across and joins no grounds.
+            (SignalKind.Audio, "transformer-balanced") => signal with { Balance = Balance.Forgiving, Isolated = true },
             (SignalKind.Audio, "phantom") => signal with { Phantom = true },
             (SignalKind.Audio, "normalled") => signal with { Normalled = true },
-            (SignalKind.Audio or SignalKind.Dc, "isolated") => signal with { Isolated = true },
+            (SignalKind.Audio or SignalKind.Dc or SignalKind.Usb, "isolated") => signal with { Isolated = true },
             (SignalKind.Insert, "mono") => signal,
             (SignalKind.Dc, "centre-positive") => signal with { Polarity = Polarity.CentrePositive },
             (SignalKind.Dc, "centre-negative") => signal with { Polarity = Polarity.CentreNegative },

@@ -68,6 +68,9 @@ public sealed class Nets
 
     public bool AreJoined(int a, int b) => Root(a) == Root(b);
 
+    /// <summary>The same number for all contacts of a net.</summary>
+    public int NetOf(int contact) => Root(contact);
+
     /// <summary>All contacts of the net, the given one first.</summary>
     public RingEnumerator Members(int contact) => new(_next, contact);
 

@@ -1,0 +1,40 @@
+using RigLang.Connectors;
+using RigLang.Symbols;
+
+namespace RigLang.Flow.Ground;
+
+/// <summary>How to break a link, in a player's words. Source: AN-004 and RaneNote 110 for the remedies, common practice for the rest.</summary>
+public static class GroundAdvice
+{
+    /// <summary>Stands under everything that is told of ground loops.</summary>
+    public const string Safety =
+        "A protective earth stays connected, whatever hums: without it metal can go live. Mains wiring follows local code; leave it to a licensed electrician.";
+
+    /// <summary>"Put a line isolator into bass.line to desk.line3".</summary>
+    public static string For(GroundBundle bundle)
+    {
+        var link = bundle.Links[0];
+        var cables = string.Join(" and ", bundle.Links.Select(l => l.Hookup).Distinct()
+            .Select(h => $"{Ends(h.Connection.From)} to {Ends(h.Connection.To)}").Distinct());
+        return link.Kind switch
+        {
+            GroundLinkKind.Supply => $"Feed {Load(link).Name} from an isolated supply output or an adapter of its own, not by {cables}"
+                + (Load(link) is { Gear.HasBattery: true, OnBattery: false } ? "; or run it on its battery, with that unplugged" : ""),
+            GroundLinkKind.Usb => $"Put a USB isolator into {cables}; most pass full speed only (12 Mbit/s), so ask for what the device needs",
+            GroundLinkKind.Audio when bundle.Links.Any(IsFromInstrument) => $"Put a DI box with a transformer into {cables}, or a line isolator",
+            GroundLinkKind.Audio => $"Put a line isolator into {cables}",
+            GroundLinkKind.Midi => $"Take a MIDI input that is opto-isolated, as the standard asks, for {cables}",
+            GroundLinkKind.Sync => $"Take a converter with an isolated output for {cables}; a transformer does not pass pulses",
+            GroundLinkKind.Control => $"Take an isolated converter for {cables}; a transformer does not pass control voltages",
+            _ => throw new InvalidOperationException("a protective earth is never isolated"),
+        };
+    }
+
+    /// <summary>The device at that end of a supply's wire that is fed.</summary>
+    private static DeviceSymbol Load(GroundLink link) => link.JackA.Jack.Port.IsOutput ? link.JackB.Device : link.JackA.Device;
+
+    private static bool IsFromInstrument(GroundLink link) =>
+        link.JackA.Jack.Port.Signal is { Level: AudioLevel.Instrument } || link.JackB.Jack.Port.Signal is { Level: AudioLevel.Instrument };
+
+    private static string Ends(List<Endpoint> ends) => string.Join(", ", ends.Select(e => e.Text).Distinct());
+}

@@ -1,0 +1,97 @@
+namespace RigLang.Flow.Ground;
+
+/// <summary>A ground loop: its links in the order that one walks them.</summary>
+/// <param name="Reasons">Why it is heard, or why it is not.</param>
+public sealed record GroundLoop(IReadOnlyList<GroundLink> Links, bool IsHeard, IReadOnlyList<string> Reasons)
+{
+    public bool HasEarth => Links.Any(l => l.IsEarth);
+    public bool HasUsb => Links.Any(l => l.Kind == GroundLinkKind.Usb);
+    public bool HasSupply => Links.Any(l => l.Kind == GroundLinkKind.Supply);
+}
+
+/// <summary>One entry of the cure: links to isolate together, and the loop that they would close if left alone of all.</summary>
+public sealed record GroundCut(GroundBundle Bundle, GroundLoop Loop);
+
+/// <summary>
+/// The ground loops of a rig and the cheapest cure. A loop is heard when a link of it is heard (see <see cref="GroundLink.HeardBecause"/>),
+/// unless it lies wholly between cables side by side. The cure leaves no such loop, at the least cost there is; see <see cref="LoopCure"/>.
+/// </summary>
+public sealed class GroundLoops
+{
+    private readonly Lazy<(IReadOnlyList<GroundLoop> Loops, bool AreShortest)> _loops;
+    private readonly Lazy<(IReadOnlyList<GroundCut> Cuts, bool IsProven)> _cure;
+
+    public GroundLoops(GroundGraph ground)
+    {
+        Ground = ground;
+        _loops = new(() => LoopsIn(ground.Graph, ground.Links));
+        _cure = new(FindCure);
+    }
+
+    public GroundGraph Ground { get; }
+
+    /// <summary>Number of independent loops.</summary>
+    public int Count => Ground.Graph.CircuitRank;
+
+    /// <summary>Independent loops, as short as can be.</summary>
+    public IReadOnlyList<GroundLoop> Loops => _loops.Value.Loops;
+
+    /// <summary>False in a rig so tangled that shorter loops may exist.</summary>
+    public bool AreShortest => _loops.Value.AreShortest;
+
+    public IReadOnlyList<GroundCut> Cure => _cure.Value.Cuts;
+
+    /// <summary>False in a rig so tangled that a cheaper cure may exist.</summary>
+    public bool IsProven => _cure.Value.IsProven;
+
+    /// <summary>The loops that are there when the cure is carried out.</summary>
+    public IReadOnlyList<GroundLoop> LeftByCure()
+    {
+        var cut = Cure.Select(c => c.Bundle.Index).ToHashSet();
+        var left = Ground.Links.Where(l => !cut.Contains(Ground.BundleOf[l.Index])).ToList();
+        return LoopsIn(new Multigraph(Ground.Domains.Count, left.ConvertAll(l => (l.A, l.B))), left).Loops;
+    }
+
+    private (IReadOnlyList<GroundLoop> Loops, bool AreShortest) LoopsIn(Multigraph graph, IReadOnlyList<GroundLink> links)
+    {
+        var (circles, areShortest) = CycleBasis.Of(graph);
+        return ([.. circles.Select(circle => Judged([.. circle.Select(i => links[i])]))], areShortest);
+    }
+
+    private GroundLoop Judged(IReadOnlyList<GroundLink> links)
+    {
+        var bundles = links.Select(l => Ground.BundleOf[l.Index]).Distinct().ToList();
+        if (bundles.Count == 1)
+        {
+            return new GroundLoop(links, false, ["the cables lie side by side: the loop is too small to be heard"]);
+        }
+        // Of cables side by side the loop names one; what is heard may be another.
+        var heard = bundles.Where(b => Ground.Bundles[b].IsHeard)
+            .Select(b => Ground.Bundles[b].Links.First(l => l.HeardBecause is not null))
+            .Select(l => $"{l.Text}: {l.HeardBecause}")
+            .ToList();
+        return heard.Count > 0 ? new GroundLoop(links, true, heard)
+            : new GroundLoop(links, false, ["no unbalanced audio cable, no USB cable and no long run is in it"]);
+    }
+
+    private (IReadOnlyList<GroundCut>, bool) FindCure()
+    {
+        var bundles = Ground.Bundles;
+        var (cut, isProven) = LoopCure.Of(
+            Ground.Domains.Count, [.. bundles.Select(b => new CureEdge(b.A, b.B, b.Cost, b.IsHeard))]);
+        var isCut = new bool[bundles.Count];
+        foreach (var index in cut)
+        {
+            isCut[index] = true;
+        }
+        return ([.. cut.Select(index => new GroundCut(bundles[index], LoopOf(bundles[index])))], isProven);
+
+        // Of a cheapest cure nothing can be left out: with all else isolated, each link that it isolates would still close a loop that is heard.
+        GroundLoop LoopOf(GroundBundle bundle)
+        {
+            var link = bundle.Links.FirstOrDefault(l => l.HeardBecause is not null) ?? bundle.Links[0];
+            var back = Ground.Graph.ShortestWay(link.B, link.A, edge => !isCut[Ground.BundleOf[edge]])!;
+            return Judged([link, .. back.Select(edge => Ground.Links[edge])]);
+        }
+    }
+}

@@ -91,6 +91,8 @@ internal static class RigCommand
             TraceCommand.Define(host),
             ChannelsCommand.Define(host),
             PowerCommand.Define(host),
+            GroundCommand.Define(host),
+            HumCommand.Define(host),
             NewCommand.Define(host),
             ServerCommand.Define(host),
         };

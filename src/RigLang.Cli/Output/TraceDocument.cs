@@ -108,4 +108,6 @@ internal sealed record TraceVerdictEntry(string Kind, bool Arrives, bool Sure, L
 [JsonSerializable(typeof(TraceDocument))]
 [JsonSerializable(typeof(ChannelsDocument))]
 [JsonSerializable(typeof(PowerDocument))]
+[JsonSerializable(typeof(GroundDocument))]
+[JsonSerializable(typeof(HumDocument))]
 internal sealed partial class FlowDocumentContext : JsonSerializerContext;

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using RigLang.Checks.Audio;
+using RigLang.Checks.Ground;
 using RigLang.Checks.Language;
 using RigLang.Checks.Midi;
 using RigLang.Checks.Power;
@@ -98,6 +99,9 @@ public static class CheckList
         new BatteryShort(),
         new StripInStrip(),
         new CircuitOverloaded(),
+
+        // Ground
+        new GroundLoopHeard(),
 
         // USB
         new UsbTwoHosts(),

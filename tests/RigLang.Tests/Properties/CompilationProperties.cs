@@ -91,7 +91,7 @@ public class CompilationProperties
         mark + string.Join(end,
         [
             .. slip == 4 ? [] : (string[])["import \"shared/leads.rig\""],
-            "gear Brick {", "  out dc1..dc2 : dc 9 V centre-positive, 500 mA on barrel 5.5x2.1 mm", "}",
+            "gear Brick {", "  out dc1..dc2 : dc 9 V centre-positive isolated, 500 mA on barrel 5.5x2.1 mm", "}",
             "gear Tern {", "  in power : dc 9 V centre-positive, 250 mA on barrel 5.5x2.1 mm", "  in midi : midi on din-5",
             "  out thru : midi on din-5", "  out line : audio mono line on ts 6.35 mm", "}",
             "gear Desk {", "  in ch1, ch2 : audio mono line on ts 6.35 mm", "}",

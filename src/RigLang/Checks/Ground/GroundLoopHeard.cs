@@ -1,0 +1,75 @@
+using RigLang.Findings;
+using RigLang.Flow;
+using RigLang.Flow.Ground;
+
+namespace RigLang.Checks.Ground;
+
+public sealed class GroundLoopHeard : Check
+{
+    public override string Name => "ground-loop";
+    public override Severity Severity => Severity.Warning;
+    public override string Title => "A ground loop that is heard";
+    public override string Why =>
+        "Current goes round in the loop of screens, supply returns, USB grounds or earths; where it passes an unbalanced cable it adds to the sound as hum, buzz or whine.";
+    public override string Advice => $"Isolate one link of it: a line isolator, a DI box, an isolated supply output, a USB isolator. {GroundAdvice.Safety}";
+    public override string Source => "AN-004 and RaneNote 110 (ground loops, remedies); common practice for what is heard; IEC 61140: a protective earth is never lifted";
+    public override string BadExample => """
+        gear Chain {
+          in  in         : dc on barrel 5.5x2.1 mm
+          out out1, out2 : dc on captive barrel 5.5x2.1 mm
+          join in to out1, out2
+        }
+        gear Brick {
+          out main : dc 9 V centre-negative, 1 A          on captive barrel 5.5x2.1 mm
+          out own  : dc 9 V centre-negative isolated, 1 A on captive barrel 5.5x2.1 mm
+        }
+        gear Pedal {
+          in  power : dc 9 V centre-negative, 50 mA on barrel 5.5x2.1 mm
+          in  in    : audio mono line               on ts 6.35 mm
+          out out   : audio mono line               on ts 6.35 mm
+          route in to out
+        }
+        gear Tern {
+          out line : audio mono line on ts 6.35 mm
+        }
+        device brick : Brick
+        device chain : Chain
+        device tern  : Tern
+        device fuzz  : Pedal
+        device echo  : Pedal
+        connect brick.main to chain.in
+        connect chain.out1 to fuzz.power
+        connect chain.out2 to echo.power
+        connect tern.line  to fuzz.in with 1 m
+        connect fuzz.out   to echo.in with 1 m
+        """;
+    public override string GoodExample => BadExample.Replace("connect chain.out2", "connect brick.own", StringComparison.Ordinal);
+
+    public override void Run(Rig rig, Report report)
+    {
+        var fixes = new IsolatingFix(rig);
+        foreach (var cut in rig.Ground.Cure)
+        {
+            var ground = rig.Ground.Ground;
+            report.Add(this, cut.Bundle.Links[0].Hookup.Connection.At,
+                $"{Wording.And(cut.Bundle.Links.Select(l => Wording.Ends(l.Hookup.Connection)).Distinct())} closes a ground loop that is heard: {Round(ground, cut.Loop)}.",
+                why: $"{string.Join("; ", cut.Loop.Reasons)}.",
+                advice: $"{GroundAdvice.For(cut.Bundle)}. {GroundAdvice.Safety}",
+                related: cut.Loop.Links.Skip(1).Select((link, i) => Wording.Also(link.Hookup.Connection.At, $"hop {i + 2} of the loop: {link.Text}")),
+                fixes: fixes.For(cut.Bundle) is { } fix ? [fix] : null);
+        }
+    }
+
+    /// <summary>"chain → fuzz → echo → chain".</summary>
+    private static string Round(GroundGraph ground, GroundLoop loop)
+    {
+        var at = loop.Links.Count > 1 && (loop.Links[^1].A == loop.Links[0].A || loop.Links[^1].B == loop.Links[0].A) ? loop.Links[0].A : loop.Links[0].B;
+        var names = new List<string> { ground.Domains[at].Name };
+        foreach (var link in loop.Links)
+        {
+            at = link.A == at ? link.B : link.A;
+            names.Add(ground.Domains[at].Name);
+        }
+        return string.Join(" → ", names);
+    }
+}

@@ -1,0 +1,76 @@
+using System.Text;
+using RigLang.Tests.Examples;
+using RigLang.Tests.Support;
+using RigLang.Text;
+using Xunit;
+
+namespace RigLang.Tests.Checks;
+
+/// <summary>What the ground-loop check offers mends the rig, all of it at once.</summary>
+public class CuringGroundLoops
+{
+    private const string Twin = "examples/mistakes/slipway.rig";
+
+    [Fact]
+    public void Three_hums_at_once_are_cured_by_the_edits_that_the_findings_offer()
+    {
+        var before = Shipped.Compile(Twin);
+        Assert.Equal(3, before.Findings.Length);
+        var cured = Cured(before);
+        Assert.True(cured.Findings.IsEmpty, cured.Told());
+        Assert.DoesNotContain(cured.Rig!.Ground.Loops, l => l.IsHeard);
+    }
+
+    [Fact]
+    public void The_cure_of_the_three_is_one_supply_and_two_isolators()
+    {
+        var loops = Shipped.Compile(Twin).Rig!.Ground;
+        Assert.True(loops.IsProven);
+        Assert.Equal(
+            ["chain.out2 to surf.power", "surf.out to desk.line1", "rack.line to desk.line2"],
+            loops.Cure.Select(c => c.Bundle.Links[0].Text));
+    }
+
+    [Fact]
+    public void Between_an_earthed_computer_and_an_earthed_desk_a_USB_isolator_goes_into_the_cable()
+    {
+        var before = Rigs.Compile("""
+            import "shared/leads.rig"
+            import "shared/gear.rig"
+
+            rig "R" {
+              mains 230 V 50 Hz
+            }
+            gear Desk {
+              in power : mains 230 V earthed, 40 W on iec-c14
+              in usb   : usb device                on usb-b
+            }
+            device wall : WallSocket
+            device computer : Computer
+            device desk : Desk
+            connect wall.socket1 to computer.power
+            connect wall.socket2 to desk.power
+            connect computer.usb1 to desk.usb with UsbAB 1 m
+            """);
+        Assert.Equal(["ground-loop"], before.Names());
+        var cured = Cured(before);
+        Assert.True(cured.Findings.IsEmpty, cured.Told());
+        Assert.Contains(cured.Rig!.Names.Devices, d => d.Gear!.Name == "UsbIsolator");
+    }
+
+    /// <summary>The rig with every first fix applied.</summary>
+    private static Compilation Cured(Compilation before)
+    {
+        var edits = before.Findings.SelectMany(f => Assert.Single(f.Fixes).Edits).ToList();
+        var source = Assert.Single(edits.Select(e => e.Source).Distinct());
+        var text = new StringBuilder();
+        var end = 0;
+        foreach (var edit in edits.OrderBy(e => e.Span.Start).ThenBy(e => e.Span.End))
+        {
+            text.Append(source.Content, end, edit.Span.Start - end).Append(edit.NewText);
+            end = edit.Span.End;
+        }
+        text.Append(source.Content, end, source.Length - end);
+        return Compilation.Create(new SourceText(source.Path, text.ToString()), _ => new OpenedFile(null, "only the library is imported"));
+    }
+}

@@ -12,7 +12,7 @@ namespace RigLang.Benchmarks;
 /// </summary>
 public static class GroundBenchmark
 {
-    private const int Tables = 476;
+    private const int Tables = 490;
     private const int Boxes = 18;
     private const int OnUsb = 6;
     private const double MostMilliseconds = 100;

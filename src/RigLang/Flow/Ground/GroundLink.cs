@@ -60,5 +60,5 @@ public sealed record GroundBundle(int Index, IReadOnlyList<GroundLink> Links)
     public bool IsHeard { get; } = Links[0].A != Links[0].B && Links.Any(l => l.HeardBecause is not null);
 
     /// <summary>One box a connection.</summary>
-    public int? Cost { get; } = Links.Any(l => l.Cost is null) ? null : Links.GroupBy(l => l.Hookup).Sum(g => g.Max(l => l.Cost!.Value));
+    public int? Cost { get; } = Links.Count == 1 ? Links[0].Cost : Links.Any(l => l.Cost is null) ? null : Links.GroupBy(l => l.Hookup).Sum(g => g.Max(l => l.Cost!.Value));
 }

@@ -10,7 +10,13 @@ public sealed record GroundLoop(IReadOnlyList<GroundLink> Links, bool IsHeard, I
 }
 
 /// <summary>One entry of the cure: links to isolate together, and the loop that they would close if left alone of all.</summary>
-public sealed record GroundCut(GroundBundle Bundle, GroundLoop Loop);
+public sealed class GroundCut(GroundBundle bundle, Func<GroundLoop> loop)
+{
+    public GroundBundle Bundle { get; } = bundle;
+
+    /// <summary>Looked for when it is asked for: a large rig has thousands.</summary>
+    public GroundLoop Loop => field ??= loop();
+}
 
 /// <summary>
 /// The ground loops of a rig and the cheapest cure. A loop is heard when a link of it is heard (see <see cref="GroundLink.HeardBecause"/>),
@@ -84,7 +90,7 @@ public sealed class GroundLoops
         {
             isCut[index] = true;
         }
-        return ([.. cut.Select(index => new GroundCut(bundles[index], LoopOf(bundles[index])))], isProven);
+        return ([.. cut.Select(index => new GroundCut(bundles[index], () => LoopOf(bundles[index])))], isProven);
 
         // Of a cheapest cure nothing can be left out: with all else isolated, each link that it isolates would still close a loop that is heard.
         GroundLoop LoopOf(GroundBundle bundle)

@@ -21,7 +21,7 @@ public static class LoopCure
     /// <summary>More decisions than this and the best that was found is given, as not proven.</summary>
     public const int MostDecisions = 20_000;
 
-    private sealed record Edge(int Id, int A, int B, int Cost, bool IsHeard);
+    private readonly record struct Edge(int Id, int A, int B, int Cost, bool IsHeard);
 
     /// <summary>The links to isolate, in order; and whether no cheaper set exists for sure.</summary>
     public static (IReadOnlyList<int> Cut, bool IsProven) Of(int nodeCount, IReadOnlyList<CureEdge> edges)
@@ -88,7 +88,7 @@ public static class LoopCure
         // The dearest of the links whose fate is open: it is the likeliest to stay, and to leave little to decide.
         var graph = new Multigraph(nodeCount, silent.ConvertAll(e => (e.A, e.B)));
         var bridges = graph.Bridges();
-        var chosen = silent.Where((_, i) => !bridges[i]).MaxBy(e => e.Cost)!;
+        var chosen = silent.Where((_, i) => !bridges[i]).MaxBy(e => e.Cost);
         var others = edges.FindAll(e => e != chosen);
 
         var one = new Groups(nodeCount);

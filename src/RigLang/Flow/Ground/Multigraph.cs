@@ -85,8 +85,8 @@ public sealed class Multigraph
     /// <summary>A way of fewest edges between two points without some of the edges, or null.</summary>
     public List<int>? ShortestWay(int from, int to, Func<int, bool> isOpen)
     {
-        var reachedBy = new int[NodeCount];
-        Array.Fill(reachedBy, -1);
+        // Only what is near is looked at, so nothing here may be as large as the rig.
+        var reachedBy = new Dictionary<int, int>();
         var queue = new Queue<int>([from]);
         while (queue.TryDequeue(out var node))
         {
@@ -97,9 +97,8 @@ public sealed class Multigraph
             foreach (var edge in At(node))
             {
                 var next = Other(edge, node);
-                if (next != from && reachedBy[next] < 0 && isOpen(edge))
+                if (next != from && isOpen(edge) && reachedBy.TryAdd(next, edge))
                 {
-                    reachedBy[next] = edge;
                     queue.Enqueue(next);
                 }
             }

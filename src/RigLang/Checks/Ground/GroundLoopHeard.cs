@@ -12,7 +12,7 @@ public sealed class GroundLoopHeard : Check
     public override string Why =>
         "Current goes round in the loop of screens, supply returns, USB grounds or earths; where it passes an unbalanced cable it adds to the sound as hum, buzz or whine.";
     public override string Advice => $"Isolate one link of it: a line isolator, a DI box, an isolated supply output, a USB isolator. {GroundAdvice.Safety}";
-    public override string Source => "AN-004 and RaneNote 110 (ground loops, remedies); common practice for what is heard; IEC 61140: a protective earth is never lifted";
+    public override string Source => "AES48 for screens and grounds; common practice for remedies and for what is heard; IEC 61140: a protective earth is never lifted";
     public override string BadExample => """
         gear Chain {
           in  in         : dc on barrel 5.5x2.1 mm

@@ -3,7 +3,7 @@ using RigLang.Symbols;
 
 namespace RigLang.Flow.Ground;
 
-/// <summary>How to break a link, in a player's words. Source: AN-004 and RaneNote 110 for the remedies, common practice for the rest.</summary>
+/// <summary>How to break a link, in a player's words. Source: common practice; AES48 for screens and grounds.</summary>
 public static class GroundAdvice
 {
     /// <summary>Stands under everything that is told of ground loops.</summary>

@@ -8,7 +8,7 @@ namespace RigLang.Flow.Ground;
 /// <summary>
 /// What is at one potential, and what joins it, read off the nets: audio screens, supply returns, USB grounds, protective earths.
 /// Opto-isolated MIDI, transformers and isolated outputs join nothing, because their contacts do not.
-/// Source: AN-004 and RaneNote 110 on ground loops; MIDI 1.0 for the open contact of an input; IEC 61140 for classes I and II.
+/// Source: AES48 and common practice on ground loops; MIDI 1.0 for the open contact of an input; IEC 61140 for classes I and II.
 /// </summary>
 public sealed class GroundGraph
 {

@@ -8,7 +8,7 @@ namespace RigLang.Tests.Wiring;
 
 /// <summary>
 /// What each output, cable and input make of one another. The rows are those of common practice as collected in
-/// RaneNotes 109 and 110; each builds a rig, compiles it, and reads the finding or the link.
+/// application notes on interconnection; each builds a rig, compiles it, and reads the finding or the link.
 /// </summary>
 public class PlugAndJackMatrix
 {

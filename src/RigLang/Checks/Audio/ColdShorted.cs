@@ -12,7 +12,7 @@ public sealed class ColdShorted : Check
     public override string Title => "The cold half of a balanced output tied to ground";
     public override string Why => "The signal is 6 dB quieter, and one of the two output amplifiers works into a short circuit: it may distort or fail.";
     public override string Advice => "Take a lead that leaves the cold contact open, or go into a balanced input. If the manual says impedance-balanced or transformer-balanced, declare it so: those do not mind.";
-    public override string Source => "common practice; RaneNote 110";
+    public override string Source => "common practice";
     public override string BadExample => """
         import "shared/leads.rig"
         gear Wren {

@@ -12,7 +12,7 @@ public sealed class LeftRightJoined : Check
     public override string Title => "Left and right outputs on one wire";
     public override string Why => "The two outputs drive each other: thin, distorted sound, and heat in the output stage.";
     public override string Advice => "Use a summing network, a stereo channel, or the left output alone if it carries the mono sum.";
-    public override string Source => "RaneNote 109";
+    public override string Source => "common practice";
     public override string BadExample => """
         lead WrongY : trs 3.5 mm to ts 6.35 mm {
           tip    to tip

@@ -12,7 +12,7 @@ public sealed class OutputsJoined : Check
     public override string Title => "Two outputs on one wire";
     public override string Why => "Each output drives the other instead of the input: distortion, lost messages, at worst damage.";
     public override string Advice => "Use a mixer or a summing network for audio, a merger for MIDI, one supply for each load.";
-    public override string Source => "RaneNote 109 for audio; MIDI 1.0: one output drives one input; common practice for supplies";
+    public override string Source => "common practice for audio and supplies; MIDI 1.0: one output drives one input";
     public override string BadExample => """
         import "shared/leads.rig"
         gear Wren {

@@ -39,8 +39,10 @@ internal sealed class Workspace(Disk disk)
 
     public void Put(string path, OpenDocument document)
     {
+        // Nearly every edit leaves the imports as they are; then it is known already who imports what.
+        var isSame = _open.ContainsKey(path) && _imports.TryGetValue(path, out var before) && before.Imports.SequenceEqual(ImportsOf(path, document.Text));
         _open[path] = document;
-        _importers = null;
+        _importers = isSame ? _importers : null;
     }
 
     /// <summary>Closing forgets what was typed and not saved.</summary>
@@ -206,7 +208,6 @@ internal sealed class Workspace(Disk disk)
             return known.Imports;
         }
         var imports = RigImports.Of(text);
-        // The same imports after a keystroke keep the same list, so that nothing has to be worked out again.
         _imports[path] = (text, imports);
         return imports;
     }

@@ -71,7 +71,7 @@ internal static class ServerCommand
         var (trace, mistake) = Tracer.Answer(compilation.Rig!, question);
         if (trace is null)
         {
-            return mistake!.What + (mistake.Nearest is { } nearest ? $" Did you mean {nearest}?" : "");
+            return mistake!.ToString();
         }
         var text = new StringWriter { NewLine = "\n" };
         new TracePage(text, compilation.Files[0]).Write(trace);

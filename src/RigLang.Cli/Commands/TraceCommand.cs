@@ -16,8 +16,7 @@ internal static class TraceCommand
         var (trace, mistake) = Tracer.Answer(rig, question);
         if (trace is null)
         {
-            var near = mistake!.Nearest is { } nearest ? $" Did you mean {nearest}?" : "";
-            return Usage.Error(host, mistake.What + near, "rig trace --help shows what can be asked.");
+            return Usage.Error(host, mistake!.ToString(), "rig trace --help shows what can be asked.");
         }
         OneRig.MentionErrors(compilation, path, host);
         if (asJson)

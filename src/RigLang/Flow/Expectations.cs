@@ -16,8 +16,6 @@ internal sealed class Expectations
     private const int MostTrails = 64;
 
     private static readonly object EveryOutput = new();
-    private static readonly MessageKinds[] SingleKinds =
-        [.. MessageKindNames.Table.Values.Where(k => k is not (MessageKinds.Transport or MessageKinds.All)).Order()];
 
     private readonly RigWiring _wiring;
     private readonly LinkTable _links;
@@ -134,7 +132,7 @@ internal sealed class Expectations
     /// <summary>`must` is as good as the kind that fares worst, `never` as the one that gets furthest.</summary>
     private Way OfMessages(ExpectationSymbol expectation, Target target)
     {
-        var ways = Each(expectation.Messages).Select(kind => OfKind(expectation, target, kind)).ToList();
+        var ways = MessageKindNames.Each(expectation.Messages).Select(kind => OfKind(expectation, target, kind)).ToList();
         return expectation.Must ? ways.MinBy(w => w.Arrives) : ways.MaxBy(w => w.Arrives);
     }
 
@@ -243,6 +241,4 @@ internal sealed class Expectations
         var stopped = hops.Count == 0 ? $"nothing feeds {target.Device.Name}" : $"what feeds {target.Device.Name} does not come from {expectation.From.Text}";
         return new Way(Delivered.None, () => hops, stopped) { Reached = seen };
     }
-
-    private static IEnumerable<MessageKinds> Each(MessageKinds kinds) => SingleKinds.Where(kind => (kinds & kind) != 0);
 }

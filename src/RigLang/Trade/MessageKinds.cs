@@ -53,6 +53,11 @@ public static class MessageKindNames
         ["any"] = MessageKinds.All,
     };
 
+    private static readonly MessageKinds[] Singles = [.. Table.Values.Where(k => k is not (MessageKinds.Transport or MessageKinds.All)).Order()];
+
+    /// <summary>Each kind of a set by itself, in the order of their bits.</summary>
+    public static IEnumerable<MessageKinds> Each(MessageKinds kinds) => Singles.Where(kind => (kinds & kind) != 0);
+
     public static string Describe(MessageKinds kinds) => string.Join(", ", Table
         .Where(entry => entry.Value is not (MessageKinds.Transport or MessageKinds.All) && (kinds & entry.Value) == entry.Value)
         .OrderBy(entry => entry.Value)

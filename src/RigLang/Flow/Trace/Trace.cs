@@ -91,4 +91,7 @@ public sealed record TraceArrival(string Source, MessageKinds Kinds, int Channel
 public sealed record TraceVerdict(MessageKinds Kind, bool Arrives, bool IsSure, IReadOnlyList<TraceStep> Steps, string Reason, TraceFilter? StoppedBy);
 
 /// <summary>What could not be understood in a question, and what may have been meant.</summary>
-public sealed record TraceMistake(string What, string? Nearest);
+public sealed record TraceMistake(string What, string? Nearest)
+{
+    public override string ToString() => What + (Nearest is { } nearest ? $" Did you mean {nearest}?" : "");
+}

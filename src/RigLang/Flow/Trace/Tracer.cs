@@ -7,9 +7,6 @@ namespace RigLang.Flow;
 /// <summary>Answers questions about messages: where they go, what arrives, and why not.</summary>
 public sealed class Tracer
 {
-    private static readonly MessageKinds[] SingleKinds =
-        [.. MessageKindNames.Table.Values.Where(k => k is not (MessageKinds.Transport or MessageKinds.All)).Order()];
-
     private readonly Rig _rig;
     private readonly MidiGraph _graph;
     private readonly TraceHearing _hearing;
@@ -90,7 +87,7 @@ public sealed class Tracer
     {
         // As good as the kind that fares worst: the first that does not arrive is the answer.
         TraceVerdict? verdict = null;
-        foreach (var kind in SingleKinds.Where(k => (query.Kinds & k) != 0))
+        foreach (var kind in MessageKindNames.Each(query.Kinds))
         {
             var next = VerdictOn(query, kind);
             if (verdict is null || (verdict.Arrives && !next.Arrives) || (verdict.IsSure && verdict.Arrives && !next.IsSure))
@@ -121,8 +118,7 @@ public sealed class Tracer
     }
 
     /// <summary>Each sender that is meant, with a walk for each kind that it sends.</summary>
-    private IEnumerable<IGrouping<string, SentWalk>> WalksFrom(TraceQuery query) => SingleKinds
-        .Where(kind => (query.Kinds & kind) != 0)
+    private IEnumerable<IGrouping<string, SentWalk>> WalksFrom(TraceQuery query) => MessageKindNames.Each(query.Kinds)
         .SelectMany(kind => _courier.WalksFrom(query.From!, kind))
         .GroupBy(sent => sent.Sender);
 

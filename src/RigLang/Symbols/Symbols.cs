@@ -64,6 +64,9 @@ public sealed class PortSymbol(GearSymbol gear, string name, bool isOutput, Loca
 
     /// <summary>True when the port is joined to another: it neither drives nor loads, it only carries.</summary>
     public bool IsPassive { get; set; }
+
+    /// <summary>A splitter or daisy chain: its contacts have the polarity of the supply that is plugged in, whichever it is.</summary>
+    public bool TakesAnyPolarity => IsPassive && Signal is { Kind: SignalKind.Dc, Polarity: Polarity.Unknown };
 }
 
 /// <summary>One hole in a panel, or one plug at the end of a cable that is part of the gear.</summary>

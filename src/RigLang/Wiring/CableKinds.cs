@@ -4,10 +4,10 @@ using RigLang.Symbols;
 namespace RigLang.Wiring;
 
 /// <summary>All that a cable can tell of a jack: its connector, what its contacts do, and its place in its port.</summary>
-internal readonly record struct JackKind(string Form, ulong Roles, Side Side, bool IsCaptive, bool IsNormalled)
+internal readonly record struct JackKind(string Form, ulong Roles, Side Side, bool IsCaptive, bool IsNormalled, bool TakesAnyPolarity)
 {
     public static JackKind Of(JackSymbol jack) =>
-        new(jack.Form.Name, Packed(jack.Roles), jack.Side, jack.IsCaptive, jack.Port.Signal is { Normalled: true });
+        new(jack.Form.Name, Packed(jack.Roles), jack.Side, jack.IsCaptive, jack.Port.Signal is { Normalled: true }, jack.Port.TakesAnyPolarity);
 
     /// <summary>Nine bits a contact; no connector of the language has more than seven contacts.</summary>
     private static ulong Packed(IReadOnlyList<ContactRole> roles)

@@ -120,6 +120,7 @@ public sealed class LeadChoice
         {
             // Passive sockets pass a contact on; so does the ground of a signal: it should meet its like.
             { Drive: Drive.None, Role: Role.Unused or Role.HeadsetMic } => false,
+            { Drive: Drive.None, Role: Role.Plus or Role.Minus } when IsWire(nets, contact) => !GoesStraight(nets, contact),
             { Drive: Drive.None } => OthersOf(nets, contact, role.Role) == 0,
             { Drive: Drive.In, Role: Role.Cold } => !nets.IsGrounded(contact) && nets.Find(contact, Role.Cold, Drive.Out) < 0,
             { Drive: Drive.In, Role: Role.Earth } => nets.Find(contact, Role.Earth, Drive.Out) < 0 && !Passes(nets, contact, Role.Earth),
@@ -165,7 +166,41 @@ public sealed class LeadChoice
         return count;
     }
 
-    private static bool Passes(Nets nets, int contact, Role role) => nets.Find(contact, role, Drive.None) >= 0;
+    private static bool Passes(Nets nets, int contact, Role role)
+    {
+        foreach (var member in nets.Members(contact))
+        {
+            var other = nets.RoleOf(member);
+            if (other.Drive == Drive.None && (other.Role == role || (role is Role.Plus or Role.Minus && other.Role is Role.Plus or Role.Minus && IsWire(nets, member))))
+            {
+                return true;
+            }
+        }
+        return false;
+    }
+
+    private static bool IsWire(Nets nets, int contact) => nets.Jack(nets.SeatOf(contact)).Jack.Port.TakesAnyPolarity;
+
+    /// <summary>Centre meets centre; with a plug of another family any contact will do.</summary>
+    private static bool GoesStraight(Nets nets, int contact)
+    {
+        var (form, name) = FormAndContact(nets, contact);
+        foreach (var member in nets.Members(contact))
+        {
+            if (member != contact && FormAndContact(nets, member) is var (other, otherName) && (otherName == name || other.Family != form.Family))
+            {
+                return true;
+            }
+        }
+        return false;
+    }
+
+    private static (Form Form, string Contact) FormAndContact(Nets nets, int contact)
+    {
+        var seat = nets.SeatOf(contact);
+        var form = nets.Jack(seat).Jack.Form;
+        return (form, form.Contacts[contact - nets.Contact(seat, 0)]);
+    }
 
     private static bool IsHeard(Nets nets, int contact)
     {

@@ -42,4 +42,32 @@ public class ChoosingALead
             """
             lead Odd : ts 2.5 mm to rca
             """).ChosenLeads).Lead);
+
+    [Theory]
+    [InlineData("centre-positive")]
+    [InlineData("centre-negative")]
+    public void A_splitter_takes_the_polarity_of_its_supply_so_a_straight_lead_serves(string polarity)
+    {
+        var rig = Rigs.Compile($$"""
+            import "shared/leads.rig"
+            gear Brick {
+              out out : dc 9 V {{polarity}}, 1 A on barrel 5.5x2.1 mm
+            }
+            gear Split {
+              in  in         : dc on barrel 5.5x2.1 mm
+              out out1, out2 : dc on barrel 5.5x2.1 mm
+              join in to out1, out2
+            }
+            gear Tern {
+              in power : dc 9 V {{polarity}}, 250 mA on barrel 5.5x2.1 mm
+            }
+            device brick : Brick
+            device split : Split
+            device bass  : Tern
+            connect brick.out  to split.in
+            connect split.out1 to bass.power
+            """);
+        Assert.All(rig.ChosenLeads, chosen => Assert.Equal("DcLead", chosen.Lead));
+        Assert.Empty(rig.Names());
+    }
 }

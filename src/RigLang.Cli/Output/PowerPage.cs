@@ -34,6 +34,7 @@ internal static class PowerPage
         {
             WriteTree(output, rig, tree);
         }
+        Section("Lost in leads", Losses(tree));
         Section("On battery", rig.Batteries().Select(b => Battery(rig, b)));
         Section("Switching on", Order(rig));
         Section("Cautions", Cautions(compilation).Select(f => $"{SeverityWord.Of(f.Severity)}: {f.What}"));
@@ -71,6 +72,19 @@ internal static class PowerPage
         if (rig.LastOn() is { Count: > 0 } last)
         {
             yield return $"Last on, first off: {string.Join(", ", last.Select(d => d.Name))}.";
+        }
+    }
+
+    /// <summary>What leads of known gauge and length lose, from one part in a hundred.</summary>
+    private static IEnumerable<string> Losses(IReadOnlyList<PowerNode> tree)
+    {
+        foreach (var node in tree)
+        {
+            if (node is { IsPassive: false, SourceVolts: { } given, Arrives: { } arrives } && node.Drop.Value >= given.Value / 100)
+            {
+                yield return $"{node.Device.Name}: {new Volt(Math.Round(arrives.Value, 2))} of {given} arrive"
+                    + (node.WorksFrom is { } least ? $", it works from {new Volt(Math.Round(least.Value, 2))}" : "");
+            }
         }
     }
 

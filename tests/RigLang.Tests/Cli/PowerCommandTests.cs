@@ -130,5 +130,25 @@ public sealed class PowerCommandTests : IDisposable
     }
 
     [Fact]
+    public void What_a_long_lead_loses_is_on_the_sheet()
+    {
+        var text = Power("""
+            import "shared/leads.rig"
+            gear Brick {
+              out out : dc 9 V centre-positive, 1 A on barrel 5.5x2.1 mm
+            }
+            gear Tern {
+              in power : dc 9 V centre-positive, 500 mA on barrel 5.5x2.1 mm
+            }
+            device brick : Brick
+            device bass  : Tern
+            device lead  : Tern
+            connect brick.out to bass.power with DcLead 2 m
+            """);
+        // 2 x 2 m x 84.22 ohms a kilometre x 0.5 A.
+        Assert.Contains("Lost in leads\n  bass: 8.83 V of 9 V arrive, it works from 8.55 V\n", text, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_rig_without_a_supply_says_so() => Assert.Contains("Nothing in this rig is fed by a supply.", Power(""), StringComparison.Ordinal);
 }

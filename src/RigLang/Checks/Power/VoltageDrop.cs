@@ -34,21 +34,14 @@ public sealed class VoltageDrop : Check
     {
         foreach (var node in rig.Power.Nodes)
         {
-            if (node is { IsPassive: false, IsMains: false, Drop.Value: > 0, SourceVolts: { } given, Hookup: { } hookup }
-                && LeastOf(node) is { } least && given.Value >= least.Value && given.Value - node.Drop.Value < least.Value)
+            if (node is { IsPassive: false, IsMains: false, Drop.Value: > 0, SourceVolts: { } given, Arrives: { } arrives, WorksFrom: { } least, Hookup: { } hookup }
+                && given.Value >= least.Value && arrives.Value < least.Value)
             {
                 report.Add(this, hookup.Connection.At,
-                    $"{node.Device.Name}.{node.In!.Name} gets {Figure(given.Value - node.Drop.Value)} of {given}: {PowerWords.Least(node.Takes)}{Figure(node.Drop.Value)} are lost on the way. It works from {least}.");
+                    $"{node.Device.Name}.{node.In!.Name} gets {Figure(arrives)} of {given}: {PowerWords.Least(node.Takes)}{Figure(node.Drop)} are lost on the way. It works from {least}.");
             }
         }
     }
 
-    private static Volt? LeastOf(PowerNode node) => node.IsUsb ? UsbPower.Least : node.In!.Signal!.Volts switch
-    {
-        { } nominal when nominal.Low == nominal.High => new Volt(nominal.Low.Value * PowerFigures.LeastShareOfNominal),
-        { } range => range.Low,
-        null => null,
-    };
-
-    private static string Figure(double volts) => new Volt(Math.Round(volts, 2)).ToString();
+    private static string Figure(Volt volts) => new Volt(Math.Round(volts.Value, 2)).ToString();
 }

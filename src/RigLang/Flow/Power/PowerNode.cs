@@ -103,6 +103,17 @@ public sealed class PowerNode(DeviceSymbol device)
     /// <summary>What the leads from the source to it lose; leads that do not say their gauge and length count as nothing.</summary>
     public Volt Drop { get; internal set; }
 
+    /// <summary>What arrives at it; null when the source does not say.</summary>
+    public Volt? Arrives => SourceVolts is { } given ? new Volt(given.Value - Drop.Value) : null;
+
+    /// <summary>The lowest voltage that it works from: of a bus, of the range that it declares, or within the tolerance of common practice.</summary>
+    public Volt? WorksFrom => IsUsb ? UsbPower.Least : In?.Signal?.Volts switch
+    {
+        { } nominal when nominal.Low == nominal.High => new Volt(nominal.Low.Value * PowerFigures.LeastShareOfNominal),
+        { } range => range.Low,
+        null => null,
+    };
+
     internal void HangOn(PowerNode parent)
     {
         Parent = parent;

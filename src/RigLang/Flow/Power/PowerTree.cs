@@ -254,13 +254,14 @@ public sealed class PowerTree
     private static Draw? HandedOn(PowerNode node) =>
         node.Children.Count == 0 ? null : node.Children.Aggregate(new Draw(), (sum, child) => sum + new Draw(child.Watts ?? 0, child.Takes.IsLeast || child.Watts is null));
 
+    /// <summary>What is lost before a splitter or a hub that lives on its computer is lost behind it too.</summary>
     private void MeasureDrops()
     {
         foreach (var node in Nodes)
         {
             if (node.Parent is { } parent && !node.IsMains)
             {
-                node.Drop = new Volt((node.Depth > 0 && node.Parent.IsPassive ? parent.Drop.Value : 0) + DropIn(node));
+                node.Drop = new Volt((node.Depth > 0 && (parent.IsPassive || parent.IsBusPoweredHub) ? parent.Drop.Value : 0) + DropIn(node));
             }
         }
     }

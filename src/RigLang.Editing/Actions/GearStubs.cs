@@ -101,9 +101,9 @@ internal static class GearStubs
                 var word => word,
             };
         }
-        // Phantom power is a need at one end and a gift at the other; a guess is silent about it. An input may be normalled to its left
+        // Phantom power is a need at one end and a gift at the other; a guess is silent about it, and about what is ground. An input may be normalled to its left
         // jack, which says nothing of the output.
-        words.RemoveAll(word => word is "phantom" or "normalled" || (isOutput && word is "any-polarity"));
+        words.RemoveAll(word => word is "phantom" or "normalled" or "positive-ground" || (isOutput && word is "any-polarity"));
         return string.Join(' ', words).TrimEnd(',');
     }
 

@@ -17,7 +17,7 @@ internal static class GearSuggestions
                 ["mono", "stereo", "line", "mic", "instrument", "headphone", "speaker", "balanced", "unbalanced", "impedance-balanced",
                     "transformer-balanced", "phantom", "normalled", "isolated"],
                 [Dimension.SignalLevel, Dimension.Resistance, Dimension.Voltage]),
-            ["dc"] = (SignalKind.Dc, ["centre-positive", "centre-negative", "any-polarity", "isolated"], [Dimension.Voltage, Dimension.Current]),
+            ["dc"] = (SignalKind.Dc, ["centre-positive", "centre-negative", "any-polarity", "positive-ground", "isolated"], [Dimension.Voltage, Dimension.Current]),
             ["usb"] = (SignalKind.Usb, ["device", "host", "charger"], [Dimension.Voltage, Dimension.Current]),
             ["pulse"] = (SignalKind.Pulse, [], [Dimension.PulseRate, Dimension.Voltage]),
             ["mains"] = (SignalKind.Mains, ["earthed", "double-insulated"],

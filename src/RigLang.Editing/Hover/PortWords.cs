@@ -59,6 +59,10 @@ internal static class PortWords
                     Polarity.CentreNegative => "centre negative",
                     _ => "either polarity",
                 };
+                if (signal.PositiveGround)
+                {
+                    yield return "its plus is its ground";
+                }
                 break;
             case SignalKind.Mains:
                 if (signal.Volts is { } mains)

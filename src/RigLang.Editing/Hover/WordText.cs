@@ -55,6 +55,7 @@ public static class WordText
         ["centre-positive"] = "Plus on the inner contact of the barrel.",
         ["centre-negative"] = "Minus on the inner contact of the barrel.",
         ["any-polarity"] = "It takes plus on either contact.",
+        ["positive-ground"] = "Its case and the ground of its audio are its plus.",
         ["earthed"] = "Class I: it needs the protective earth (IEC 61140).",
         ["double-insulated"] = "Class II: made to be safe without an earth (IEC 61140).",
         ["device"] = "The side of USB that is asked.",

@@ -85,6 +85,7 @@ public static class CheckList
 
         // Power
         new PolarityReversed(),
+        new MixedPolarity(),
         new VoltageMismatch(),
         new AcDcMismatch(),
         new EarthMissing(),

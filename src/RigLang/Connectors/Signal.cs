@@ -99,6 +99,9 @@ public sealed record Signal(SignalKind Kind)
     /// <summary>True when <see cref="Watts"/> was written in VA.</summary>
     public bool IsApparent { get; init; }
     public Polarity Polarity { get; init; }
+
+    /// <summary>True for a load whose case and audio ground are its plus. Source: common practice, some fuzz boxes with germanium transistors.</summary>
+    public bool PositiveGround { get; init; }
     public EarthClass Earth { get; init; }
     public UsbRole Usb { get; init; }
     public MidiWiring MidiWiring { get; init; }

@@ -180,7 +180,7 @@ internal static class PortReader
         SignalKind.Audio => ["mono", "stereo", "mic", "instrument", "line", "headphone", "speaker", "balanced", "unbalanced",
             "impedance-balanced", "transformer-balanced", "phantom", "normalled", "isolated"],
         SignalKind.Insert => ["mono"],
-        SignalKind.Dc => ["centre-positive", "centre-negative", "any-polarity", "isolated"],
+        SignalKind.Dc => ["centre-positive", "centre-negative", "any-polarity", "positive-ground", "isolated"],
         SignalKind.Mains => ["earthed", "double-insulated"],
         SignalKind.Usb => ["device", "host", "charger", "isolated"],
         _ => [],
@@ -211,6 +211,7 @@ internal static class PortReader
             (SignalKind.Dc, "centre-positive") => signal with { Polarity = Polarity.CentrePositive },
             (SignalKind.Dc, "centre-negative") => signal with { Polarity = Polarity.CentreNegative },
             (SignalKind.Dc, "any-polarity") => signal with { Polarity = Polarity.Either },
+            (SignalKind.Dc, "positive-ground") => signal with { PositiveGround = true },
             (SignalKind.Mains, "earthed") => signal with { Earth = EarthClass.Earthed },
             (SignalKind.Mains, "double-insulated") => signal with { Earth = EarthClass.DoubleInsulated },
             // Not part of the language: read only so that the danger can be named.

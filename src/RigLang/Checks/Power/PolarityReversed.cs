@@ -27,6 +27,7 @@ public sealed class PolarityReversed : Check
         """;
     public override string GoodExample => BadExample.Replace("centre-negative", "centre-positive", StringComparison.Ordinal);
 
+    /// <summary>Where the reversed load also shorts the supply, `mixed-polarity` tells it.</summary>
     public override void Run(Rig rig, Report report)
     {
         foreach (var (loads, supply, hookup) in PowerWalk.ByCause(rig, Reversed(rig)))
@@ -40,14 +41,15 @@ public sealed class PolarityReversed : Check
     {
         foreach (var (load, plus, hookup) in PowerWalk.Loads(rig, Role.Plus))
         {
-            if (load.Jack.Port.Signal is { Polarity: not Polarity.Either } && PowerWalk.ReversedSupply(rig, load, plus) is { } supply)
+            if (load.Jack.Port.Signal is { Polarity: not Polarity.Either } && PowerWalk.ReversedSupply(rig, load, plus) is { } supply && MixedPolarity.ShortOf(rig, load) is null)
             {
                 yield return (load, supply, hookup);
             }
         }
     }
 
-    private static string Words(JackRef supply, JackRef load) =>
+    /// <summary>": centre-negative into centre-positive"; nothing where the two do not say.</summary>
+    internal static string Words(JackRef supply, JackRef load) =>
         (supply.Jack.Port.Signal?.Polarity, load.Jack.Port.Signal?.Polarity) switch
         {
             (Polarity.CentreNegative, Polarity.CentrePositive) => ": centre-negative into centre-positive",

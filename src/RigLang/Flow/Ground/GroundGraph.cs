@@ -12,6 +12,9 @@ namespace RigLang.Flow.Ground;
 /// </summary>
 public sealed class GroundGraph
 {
+    /// <summary>The part of a device that is no isolated jack: its own ground.</summary>
+    private const int Whole = -1;
+
     private readonly Rig _rig;
     private readonly List<GroundDomain> _domains = [];
     private readonly List<GroundLink> _links = [];
@@ -185,7 +188,7 @@ public sealed class GroundGraph
                 _domains.Add(new GroundDomain(_earth, "protective earth", null));
             }
             _links.Add(new GroundLink(
-                _links.Count, DomainOf(jack.Device, -1, jack.Device.Name), _earth, GroundLinkKind.ProtectiveEarth, hookup, jack, jack, null, null));
+                _links.Count, DomainOf(jack.Device, Whole, jack.Device.Name), _earth, GroundLinkKind.ProtectiveEarth, hookup, jack, jack, null, null));
         }
     }
 
@@ -195,8 +198,7 @@ public sealed class GroundGraph
     /// <summary>The domain that a ground contact belongs to: a splitter's wire by itself, an isolated jack by itself, else the device.</summary>
     private int DomainAt(JackRef jack, int contact) =>
         jack.Jack.Port.IsPassive ? DomainOf(jack.Device, int.MinValue + _rig.Nets.NetOf(jack.ContactId(contact)), jack.Device.Name)
-        : jack.Jack.Port.Signal!.Isolated ? DomainOf(jack.Device, jack.Jack.Index, jack.ToString())
-        : DomainOf(jack.Device, -1, jack.Device.Name);
+        : DomainOf(jack.Device, PartOf(jack), PartOf(jack) == Whole ? jack.Device.Name : jack.ToString());
 
     private bool IsGroundNet(JackRef jack, int contact)
     {
@@ -219,13 +221,21 @@ public sealed class GroundGraph
     }
 
     /// <summary>
-    /// Signal ground and the minus of a supply; and the sleeve of a two-pole MIDI jack, which its panel grounds against the standard
-    /// (common practice).
+    /// Signal ground and the minus of a supply, or its plus where the gear says so; and the sleeve of a two-pole MIDI jack, which its
+    /// panel grounds against the standard (common practice).
     /// </summary>
     private static bool IsGround(JackSymbol jack, int contact) =>
         jack.Port.Signal is not null && contact < jack.Roles.Count
-        && (jack.Roles[contact].Role is Role.Ground or Role.Minus
+        && (jack.Roles[contact].Role is Role.Ground || jack.Roles[contact].Role == GroundOf(jack.Port.Signal)
             || (jack.Roles[contact].Role == Role.MidiSink && jack.Port.Signal is { Kind: SignalKind.Midi } && jack.Form.Contacts.Count == 2));
+
+    /// <summary>The side of a supply that is ground.</summary>
+    public static Role GroundOf(Signal signal) => signal.PositiveGround ? Role.Plus : Role.Minus;
+
+    /// <summary>The domain that a jack's ground belongs to; -1 where nothing conducts to it.</summary>
+    public int DomainOf(JackRef jack) => _numbers.GetValueOrDefault((jack.Device, PartOf(jack)), -1);
+
+    private static int PartOf(JackRef jack) => jack.Jack.Port.Signal is { Isolated: true } ? jack.Jack.Index : Whole;
 
     private int DomainOf(DeviceSymbol device, int part, string name)
     {

@@ -19,7 +19,7 @@ internal static class GroundCommand
         }
         else
         {
-            GroundPage.Write(host.Out, rig.Ground);
+            GroundPage.Write(host.Out, rig);
         }
         return ExitCode.Clear;
     }

@@ -22,7 +22,7 @@ internal static class HumCommand
         }
         else
         {
-            GroundPage.WriteHum(host.Out, sound, suspects);
+            GroundPage.WriteHum(host.Out, rig.Ground, sound, suspects);
         }
         return ExitCode.Clear;
     }

@@ -1,3 +1,4 @@
+using System.Text.Json;
 using RigLang.Flow.Ground;
 
 namespace RigLang.Cli.Output;
@@ -10,13 +11,12 @@ internal sealed record GroundDocument(
 
     public static GroundDocument Of(GroundLoops loops)
     {
-        var bridges = loops.Ground.Graph.Bridges();
         var left = loops.LeftByCure();
         return new GroundDocument(
             CurrentVersion,
             [.. loops.Ground.Domains.Select(d => d.Name)],
             [.. loops.Ground.Links.Select(l => new GroundLinkEntry(
-                l.A, l.B, GroundPage.Word(l.Kind), l.Text, l.Length?.Value, !bridges[l.Index], l.HeardBecause, l.Cost, LineOf(l)))],
+                l.A, l.B, GroundPage.Word(l.Kind), l.Text, l.Length?.Value, loops.IsInLoop(l), l.HeardBecause, Round(l.Noise?.Level), l.Cost, JsonNamingPolicy.CamelCase.ConvertName($"{loops.IsolationOf(l)}"), LineOf(l)))],
             loops.Count,
             loops.AreShortest,
             [.. loops.Loops.Select(Entry)],
@@ -31,6 +31,8 @@ internal sealed record GroundDocument(
 
     internal static GroundLoopEntry Entry(GroundLoop loop) => new(loop.IsHeard, [.. loop.Links.Select(l => l.Index)], [.. loop.Reasons]);
 
+    private static double? Round(double? level) => level is { } decibels ? Math.Round(decibels, 1) : null;
+
     private static TraceLineEntry LineOf(GroundLink link)
     {
         var at = link.Hookup.Connection.At;
@@ -39,9 +41,11 @@ internal sealed record GroundDocument(
 }
 
 /// <param name="A">Number of a domain, from 0.</param>
-/// <param name="Cost">What it takes to isolate it, beside the others; null for a protective earth, which stays.</param>
+/// <param name="LevelDb">Of what 300 µA in its screen add, beside the signal; null where the screen is no part of the sound.</param>
+/// <param name="Cost">What it takes to break it, beside the others; null for a protective earth, which stays.</param>
+/// <param name="Isolation">cure, possible, useless (in no loop) or unsafe (a protective earth).</param>
 internal sealed record GroundLinkEntry(
-    int A, int B, string Kind, string Text, double? LengthM, bool InLoop, string? HeardBecause, int? Cost, TraceLineEntry At);
+    int A, int B, string Kind, string Text, double? LengthM, bool InLoop, string? HeardBecause, double? LevelDb, int? Cost, string Isolation, TraceLineEntry At);
 
 /// <param name="Links">Numbers of links, from 0, in the order one walks them.</param>
 internal sealed record GroundLoopEntry(bool Heard, List<int> Links, List<string> Reasons);

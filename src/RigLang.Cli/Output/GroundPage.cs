@@ -1,76 +1,126 @@
+using RigLang.Flow;
 using RigLang.Flow.Ground;
 
 namespace RigLang.Cli.Output;
 
-/// <summary>Ground loops, their cure and what to suspect, for reading.</summary>
+/// <summary>The grounds of a rig as a sheet to hand over: the loops that are heard, the cure, the loops that are not, and the safety text.</summary>
 internal static class GroundPage
 {
     /// <summary>More loops than this and the rest is counted only.</summary>
     private const int MostLoops = 40;
 
-    public static void Write(TextWriter output, GroundLoops loops)
-    {
-        var heard = loops.Loops.Where(l => l.IsHeard).ToList();
-        var silent = loops.Loops.Where(l => !l.IsHeard).ToList();
-        var earthed = loops.Ground.Links.Where(l => l.IsEarth).Select(l => l.JackA.Device.Name).Distinct().ToList();
-        Line($"{Plural.Of(loops.Ground.Domains.Count, "ground domain", "ground domains")}, {Plural.Of(loops.Ground.Links.Count, "link", "links")}, "
-            + $"{Plural.Of(loops.Count, "independent loop", "independent loops")}, {heard.Count} of them heard");
-        Line(earthed.Count == 0 ? "Nothing is earthed through the mains." : $"Earthed through the mains: {string.Join(", ", earthed)}");
-        if (!loops.AreShortest)
-        {
-            Line("The rig is so tangled that its loops are not the shortest there are.");
-        }
-        WriteLoops("Loops that are heard", heard, 1);
-        WriteLoops("Loops that are not heard", silent, heard.Count + 1);
-        WriteCure();
-        output.WriteLine();
-        Line(GroundAdvice.Safety);
+    /// <summary>Of a sheet of paper, and of the terminal that most have.</summary>
+    private const int Width = 80;
 
-        void WriteLoops(string title, List<GroundLoop> list, int number)
+    public static void Write(TextWriter output, Rig rig)
+    {
+        var loops = rig.Ground;
+        var heard = loops.Loops.Where(l => l.IsHeard).ToList();
+        Heading(output, rig, heard.Count);
+        if (heard.Count > 0)
         {
-            if (list.Count == 0)
-            {
-                return;
-            }
-            output.WriteLine();
-            Line(title);
-            foreach (var loop in list.Take(MostLoops))
+            Title("Loops that are heard");
+            foreach (var (loop, i) in heard.Take(MostLoops).Select((l, i) => (l, i)))
             {
                 output.WriteLine();
-                WriteLoop(output, loop.Links, loop.Reasons, $"{number++}");
+                WriteLoop(output, loop.Links, loop.Reasons, $"{i + 1}", loops);
             }
-            if (list.Count > MostLoops)
-            {
-                Line($"and {list.Count - MostLoops} more, which --format json lists");
-            }
+            WriteRest(output, heard.Count);
+            Title(loops.IsProven ? "The cheapest cure" : "A cure (the rig is so tangled that a cheaper one may exist)");
+            WriteCure(output, loops);
         }
+        else
+        {
+            Title("No loop is heard, so nothing has to be isolated.");
+        }
+        WriteSilent(output, [.. loops.Loops.Where(l => !l.IsHeard)], heard.Count);
+        Title("Safety");
+        Wrapped(output, GroundAdvice.Safety, "  ");
 
-        void WriteCure()
+        void Title(string title)
         {
             output.WriteLine();
-            if (loops.Cure.Count == 0)
-            {
-                Line("No loop is heard, so nothing has to be isolated.");
-                return;
-            }
-            Line(loops.IsProven ? "The cheapest cure" : "A cure (the rig is so tangled that a cheaper one may exist)");
-            foreach (var cut in loops.Cure)
-            {
-                Line($"  {GroundAdvice.For(cut.Bundle)}.");
-            }
-            var left = loops.LeftByCure();
-            Line(left.Count == 0 ? "  It leaves no loop." : $"  It leaves {Plural.Of(left.Count, "loop", "loops")}, {(left.Any(l => l.IsHeard) ? $"{left.Count(l => l.IsHeard)} of them heard" : "none of them heard")}.");
+            Wrapped(output, title);
         }
-
-        void Line(string text) => output.WriteLine(Cells.Safe(text));
     }
 
-    public static void WriteHum(TextWriter output, HumSound sound, IReadOnlyList<HumSuspect> suspects)
+    private static void Heading(TextWriter output, Rig rig, int heard)
+    {
+        var loops = rig.Ground;
+        var earthed = loops.Ground.Links.Where(l => l.IsEarth).Select(l => l.JackA.Device.Name).Distinct().ToList();
+        Wrapped(output, rig.Names.Title is { } title ? $"Grounds of {title}" : "Grounds");
+        Wrapped(output, $"{Plural.Of(loops.Ground.Domains.Count, "ground domain", "ground domains")}, {Plural.Of(loops.Ground.Links.Count, "link", "links")}, "
+            + $"{Plural.Of(loops.Count, "independent loop", "independent loops")}, {heard} of them heard");
+        Wrapped(output, earthed.Count == 0 ? "Nothing is earthed through the mains." : $"Earthed through the mains: {string.Join(", ", earthed)}");
+        if (!loops.AreShortest)
+        {
+            Wrapped(output, "The rig is so tangled that its loops are not the shortest there are.");
+        }
+    }
+
+    private static void WriteCure(TextWriter output, GroundLoops loops)
+    {
+        foreach (var cut in loops.Cure)
+        {
+            Wrapped(output, $"{GroundAdvice.For(cut.Bundle)}.", "  ");
+        }
+        var left = loops.LeftByCure();
+        Wrapped(output, left.Count == 0 ? "It leaves no loop." : $"It leaves {Plural.Of(left.Count, "loop", "loops")}, {(left.Any(l => l.IsHeard) ? $"{left.Count(l => l.IsHeard)} of them heard" : "none of them heard")}.", "  ");
+        var useless = loops.Ground.Links.Count(l => loops.IsolationOf(l) == Isolation.Useless);
+        if (useless > 0)
+        {
+            Wrapped(output, $"Useless: to isolate {(useless == 1 ? "the one link that is" : $"any of the {useless} links that are")} in no loop.", "  ");
+        }
+    }
+
+    /// <summary>Each loop on a line under the reason why it is not heard.</summary>
+    private static void WriteSilent(TextWriter output, List<GroundLoop> loops, int before)
+    {
+        if (loops.Count == 0)
+        {
+            return;
+        }
+        output.WriteLine();
+        Wrapped(output, "Loops that are not heard");
+        var number = before;
+        foreach (var reason in loops.Take(MostLoops).GroupBy(l => string.Join("; ", l.Reasons)))
+        {
+            output.WriteLine();
+            Wrapped(output, $"{Sentence(reason.Key)}:", "  ");
+            foreach (var loop in reason)
+            {
+                Wrapped(output, string.Join(" + ", loop.Links.Select(l => l.Text)), "     ", $"{++number,3}  ");
+            }
+        }
+        WriteRest(output, loops.Count);
+    }
+
+    private static void WriteRest(TextWriter output, int count)
+    {
+        if (count > MostLoops)
+        {
+            Wrapped(output, $"and {count - MostLoops} more, which --format json lists", "  ");
+        }
+    }
+
+    private static string Sentence(string text) => char.ToUpperInvariant(text[0]) + text[1..];
+
+    /// <summary>Prose within the width; behind its first line every line begins with the indent.</summary>
+    private static void Wrapped(TextWriter output, string text, string indent = "", string? first = null)
+    {
+        foreach (var line in Wrap.Lines(text, Width - indent.Length))
+        {
+            output.WriteLine((first ?? indent) + line);
+            first = indent;
+        }
+    }
+
+    public static void WriteHum(TextWriter output, GroundLoops loops, HumSound sound, IReadOnlyList<HumSuspect> suspects)
     {
         if (suspects.Count == 0)
         {
-            output.WriteLine($"No ground loop of this rig explains a {Word(sound)}. Look for a broken screen, a pickup near a transformer, or a noisy adapter:");
-            output.WriteLine("unplug one cable after the other at the desk, until it stops.");
+            Wrapped(output, $"No ground loop of this rig explains a {Word(sound)}. Look for a broken screen, a pickup near a transformer, or a noisy adapter: "
+                + "unplug one cable after the other at the desk, until it stops.");
         }
         for (var i = 0; i < suspects.Count; i++)
         {
@@ -78,10 +128,10 @@ internal static class GroundPage
             {
                 output.WriteLine();
             }
-            WriteLoop(output, suspects[i].Loop.Links, suspects[i].Reasons, $"{i + 1}");
+            WriteLoop(output, suspects[i].Loop.Links, suspects[i].Reasons, $"{i + 1}", loops);
         }
         output.WriteLine();
-        output.WriteLine(GroundAdvice.Safety);
+        Wrapped(output, GroundAdvice.Safety);
     }
 
     internal static string Word(HumSound sound) => sound.ToString().ToLowerInvariant();
@@ -97,18 +147,26 @@ internal static class GroundPage
         _ => "audio",
     };
 
-    private static void WriteLoop(TextWriter output, IReadOnlyList<GroundLink> links, IReadOnlyList<string> reasons, string number)
+    private static void WriteLoop(TextWriter output, IReadOnlyList<GroundLink> links, IReadOnlyList<string> reasons, string number, GroundLoops loops)
     {
         var texts = links.Select(l => Cells.Safe(l.Text)).ToList();
-        var width = texts.Max(Cells.WidthOf);
+        var width = Math.Min(texts.Max(Cells.WidthOf), Width - 38);
         for (var i = 0; i < links.Count; i++)
         {
             var first = i == 0 ? number : "";
-            output.WriteLine($"{first,3}  {texts[i]}{new string(' ', width - Cells.WidthOf(texts[i]))}  {Word(links[i].Kind)}");
+            var padding = new string(' ', Math.Max(0, width - Cells.WidthOf(texts[i])));
+            output.WriteLine($"{first,3}  {texts[i]}{padding}  {Word(links[i].Kind),-16}  {Mark(loops, links[i])}".TrimEnd());
         }
         foreach (var reason in reasons)
         {
-            output.WriteLine(Cells.Safe($"     {reason}"));
+            Wrapped(output, reason, "     ");
         }
     }
+
+    private static string Mark(GroundLoops loops, GroundLink link) => loops.IsolationOf(link) switch
+    {
+        Isolation.Cure => link.GoesByBattery ? "unplug" : "isolate",
+        Isolation.Unsafe => "never lift",
+        _ => "",
+    };
 }

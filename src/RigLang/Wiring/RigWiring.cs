@@ -1,5 +1,6 @@
 using RigLang.Connectors;
 using RigLang.Symbols;
+using RigLang.Trade;
 
 namespace RigLang.Wiring;
 
@@ -10,6 +11,10 @@ public sealed class Hookup(ConnectionSymbol connection)
 
     /// <summary>The leads of the chain, the chosen one included; empty for a plug that goes straight into a jack.</summary>
     public IReadOnlyList<LeadSymbol> Leads { get; set; } = [];
+
+    /// <summary>Each lead of the chain with its length, as far as they are said; a chosen lead has the length that the line says.</summary>
+    public IEnumerable<(LeadSymbol? Lead, Metre? Length)> LeadsUsed =>
+        Connection.Leads.Select(use => (use.Lead ?? (Leads.Count == 1 ? Leads[0] : null), use.Length));
 
     /// <summary>True when the player named no lead and the simplest that fits was chosen.</summary>
     public bool IsLeadChosen { get; set; }

@@ -58,6 +58,51 @@ public class CuringGroundLoops
         Assert.Contains(cured.Rig!.Names.Devices, d => d.Gear!.Name == "UsbIsolator");
     }
 
+    [Theory]
+    [InlineData("device laptop : Portable")]
+    [InlineData("device laptop : Portable {\n  software on channel 1\n}")]
+    [InlineData("device laptop : Portable { // hers\n  software on channel 1\n}")]
+    [InlineData("device laptop : Portable { software on channel 1 }")]
+    public void An_earthed_laptop_whose_battery_lasts_the_set_is_unplugged_and_its_cable_becomes_a_comment(string laptop)
+    {
+        var before = Rigs.Compile($$"""
+            import "shared/leads.rig"
+            import "shared/gear.rig"
+
+            rig "R" {
+              mains 230 V 50 Hz
+              set   1 h
+            }
+            gear Portable {
+              in  power : mains 230 V earthed, 60 W on iec-c14
+              out usb   : usb host 5 V 900 mA       on usb-a
+              track software sends usb
+              battery 3 h
+            }
+            gear Synth {
+              in  usb  : usb device      on usb-b
+              out line : audio mono line on ts 6.35 mm
+              part voice receives usb on channel any, sounds at line
+              battery 9 h
+            }
+            device wall : WallSocket
+            device desk : SmallMixer
+            {{laptop}}
+            device synth : Synth {
+              runs on battery
+            }
+            connect wall.socket1 to desk.power
+            connect wall.socket2 to laptop.power with MainsLead 2 m
+            connect laptop.usb to synth.usb
+            connect synth.line to desk.line1
+            """);
+        Assert.Equal(["ground-loop"], before.Names());
+        var cured = Cured(before);
+        Assert.True(cured.Findings.IsEmpty, cured.Told());
+        Assert.True(cured.Rig!.Names.DevicesByName["laptop"].OnBattery);
+        Assert.Contains("// connect wall.socket2 to laptop.power with MainsLead 2 m", cured.Rig.Names.Files[0].Source.Content, StringComparison.Ordinal);
+    }
+
     /// <summary>The rig with every first fix applied.</summary>
     private static Compilation Cured(Compilation before)
     {

@@ -1,5 +1,6 @@
 using System.Text.Json.Nodes;
 using Json.Schema;
+using RigLang.Tests.Support;
 using Xunit;
 
 namespace RigLang.Tests.Cli;
@@ -59,6 +60,25 @@ public sealed class GroundCommandTests : IDisposable
         Assert.Contains("Put a line isolator into synth.line to desk.ch1.", text, StringComparison.Ordinal);
         Assert.Contains("Put a USB isolator into", text, StringComparison.Ordinal);
         Assert.Contains("It leaves no loop.", text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Ground_marks_what_to_isolate_and_what_never_to_lift()
+    {
+        var text = Told("ground");
+        Assert.Matches("synth.line to desk.ch1 +audio +isolate\\n", text);
+        Assert.Matches("the mains plug of desk +protective earth +never lift\\n", text);
+        var links = JsonNode.Parse(Told("ground", "--format", "json"))!["links"]!.AsArray();
+        Assert.All(links, l => Assert.Equal(
+            (string)l!["kind"]! == "protective earth" ? "unsafe" : "cure or possible",
+            (string)l["isolation"]! is "cure" or "possible" ? "cure or possible" : (string)l["isolation"]!));
+    }
+
+    [Fact]
+    public void Ground_fits_a_terminal_of_80_columns()
+    {
+        var (_, text, _) = _stage.Rig("ground", Path.Combine(Repository.Root, "examples/mistakes/slipway.rig"));
+        Assert.All(text.Split('\n'), line => Assert.True(line.Length <= 80, line));
     }
 
     [Theory]

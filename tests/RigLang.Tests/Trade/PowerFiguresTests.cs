@@ -39,6 +39,29 @@ public class PowerFiguresTests
         Assert.Equal(oracle.Volts, PowerFigures.Drop(gauge, new Metre(metres), new Ampere(amperes)).Value, 1e-9);
     }
 
+    [Theory]
+    [InlineData(300e-6, 1, 0.3, 300e-6, -60)]
+    [InlineData(300e-6, 0.1, 0.3, 30e-6, -80)]
+    public void A_current_in_a_screen_adds_its_voltage_to_the_signal(double amperes, double ohms, double signal, double volts, double decibels)
+    {
+        var noise = ScreenNoise.Of(new Ampere(amperes), ohms);
+        Assert.Equal(volts, noise.Value, 1e-12);
+        Assert.Equal((ElectricCurrent.FromAmperes(amperes) * ElectricResistance.FromOhms(ohms)).Volts, noise.Value, 1e-12);
+        Assert.Equal(decibels, ScreenNoise.Decibels(noise, new Volt(signal)), 1e-9);
+        var oracle = new AmplitudeRatio(ElectricPotential.FromVolts(volts)).DecibelVolts - new AmplitudeRatio(ElectricPotential.FromVolts(signal)).DecibelVolts;
+        Assert.Equal(oracle, ScreenNoise.Decibels(noise, new Volt(signal)), 1e-9);
+    }
+
+    [Theory]
+    [InlineData(-10, "line")]
+    [InlineData(-20, "instrument")]
+    public void Nominal_levels_are_their_decibels(double decibelVolts, string level) =>
+        Assert.Equal(decibelVolts, new AmplitudeRatio(ElectricPotential.FromVolts((level == "line" ? NominalLevels.Line : NominalLevels.Instrument).Value)).DecibelVolts, 0.01);
+
+    [Fact]
+    public void A_microphone_has_50_dB_less_than_0_dBu() =>
+        Assert.Equal(AmplitudeRatio.FromDecibelsUnloaded(-50).DecibelVolts, new AmplitudeRatio(ElectricPotential.FromVolts(NominalLevels.Microphone.Value)).DecibelVolts, 0.01);
+
     [Fact]
     public void Unit_loads_make_up_the_ports_of_the_bus()
     {

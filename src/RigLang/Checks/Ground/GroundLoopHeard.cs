@@ -52,13 +52,18 @@ public sealed class GroundLoopHeard : Check
         {
             var ground = rig.Ground.Ground;
             report.Add(this, cut.Bundle.Links[0].Hookup.Connection.At,
-                $"{Wording.And(cut.Bundle.Links.Select(l => Wording.Ends(l.Hookup.Connection)).Distinct())} closes a ground loop that is heard: {Round(ground, cut.Loop)}.",
+                $"{Closing(cut.Bundle)} closes a ground loop that is heard: {Round(ground, cut.Loop)}.",
                 why: $"{string.Join("; ", cut.Loop.Reasons)}.",
                 advice: $"{GroundAdvice.For(cut.Bundle)}. {GroundAdvice.Safety}",
                 related: cut.Loop.Links.Skip(1).Select((link, i) => Wording.Also(link.Hookup.Connection.At, $"hop {i + 2} of the loop: {link.Text}")),
                 fixes: fixes.For(cut.Bundle) is { } fix ? [fix] : null);
         }
     }
+
+    /// <summary>Ends as they are written; "The mains plug of laptop".</summary>
+    private static string Closing(GroundBundle bundle) => bundle.Links[0] is { IsEarth: true } earth
+        ? Wording.Capital(earth.Text)
+        : Wording.And(bundle.Links.Select(l => Wording.Ends(l.Hookup.Connection)).Distinct());
 
     /// <summary>"chain → fuzz → echo → chain".</summary>
     private static string Round(GroundGraph ground, GroundLoop loop)

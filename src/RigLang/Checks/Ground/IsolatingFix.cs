@@ -29,6 +29,7 @@ internal sealed class IsolatingFix(Rig rig)
             var link = bundle.Links.First(l => l.Hookup == hookup);
             var title = link.Kind switch
             {
+                _ when link.GoesByBattery => Battery(link, edits),
                 GroundLinkKind.Audio or GroundLinkKind.Usb => Box(hookup, edits),
                 GroundLinkKind.Supply => Supply(link, edits),
                 _ => null,
@@ -87,6 +88,38 @@ internal sealed class IsolatingFix(Rig rig)
     private static bool AreLineLevel(Endpoint from, Endpoint to) =>
         from.Port.Signal is { Kind: SignalKind.Audio, Level: AudioLevel.Line or AudioLevel.Headphone }
         && to.Port.Signal is { Kind: SignalKind.Audio, Level: AudioLevel.Line or AudioLevel.MicOrLine };
+
+    /// <summary>The device says that it runs on its battery, and its cable becomes a comment: it is plugged in again to charge.</summary>
+    private static string? Battery(GroundLink link, List<TextEdit> edits)
+    {
+        var (device, connection) = (link.Battery!.Device, link.Hookup.Connection);
+        var source = connection.At.Source;
+        var span = connection.Statement.Span;
+        if (source.PositionOf(span.Start).Line != source.PositionOf(span.End).Line)
+        {
+            return null;
+        }
+        edits.Add(new TextEdit(source, new TextSpan(span.Start, 0), "// "));
+        if (!device.OnBattery)
+        {
+            edits.Add(RunsOnBattery(device));
+        }
+        return $"Run {device.Name} on its battery and unplug {Wording.Ends(connection)}";
+    }
+
+    private static TextEdit RunsOnBattery(DeviceSymbol device)
+    {
+        const string line = "  runs on battery";
+        var source = device.At.Source;
+        var lineEnd = LineEnd(source);
+        var header = device.Statement.Span.End;
+        var rest = source.Content[header..source.LineSpan(source.PositionOf(header).Line).End];
+        var brace = rest.AsSpan().TrimStart() is ['{', ..] ? rest.IndexOf('{', StringComparison.Ordinal) + 1 : 0;
+        var (at, text) = brace == 0 ? (header, $" {{{lineEnd}{line}{lineEnd}}}")
+            : rest.AsSpan(brace).TrimStart() is [] or ['/', '/', ..] ? (header + rest.Length, lineEnd + line)
+            : (header + brace, $"{lineEnd}{line}{lineEnd}");
+        return new TextEdit(source, new TextSpan(at, 0), text);
+    }
 
     private string? Supply(GroundLink link, List<TextEdit> edits)
     {
@@ -211,7 +244,7 @@ internal sealed class IsolatingFix(Rig rig)
         var source = connection.At.Source;
         var line = source.PositionOf(connection.Statement.Span.Start).Line;
         var end = source.LineSpan(source.PositionOf(connection.Statement.Span.End).Line).End;
-        var lineEnd = source.Content.Contains("\r\n", StringComparison.Ordinal) ? "\r\n" : "\n";
+        var lineEnd = LineEnd(source);
         edits.Add(new TextEdit(source, new TextSpan(source.LineStart(line), 0), $"device {device}{lineEnd}"));
         edits.Add(new TextEdit(source, new TextSpan(end, 0), string.Concat(connections.Select(c => lineEnd + c))));
         if (rig.Names.Files.All(f => f.Source.Path != Library) && _imported.Add(source))
@@ -219,6 +252,8 @@ internal sealed class IsolatingFix(Rig rig)
             edits.Add(new TextEdit(source, new TextSpan(source.Content.StartsWith('\uFEFF') ? 1 : 0, 0), $"import \"{Library}\"{lineEnd}"));
         }
     }
+
+    private static string LineEnd(SourceText source) => source.Content.Contains("\r\n", StringComparison.Ordinal) ? "\r\n" : "\n";
 
     private string FreeName(string name)
     {

@@ -18,8 +18,8 @@ public static class GroundAdvice
             .Select(h => $"{Ends(h.Connection.From)} to {Ends(h.Connection.To)}").Distinct());
         return link.Kind switch
         {
-            GroundLinkKind.Supply => $"Feed {Load(link).Name} from an isolated supply output or an adapter of its own, not by {cables}"
-                + (Load(link) is { Gear.HasBattery: true, OnBattery: false } ? "; or run it on its battery, with that unplugged" : ""),
+            _ when link.GoesByBattery => OnBattery(link.Battery!, link.IsEarth ? "unplugged from the mains altogether" : $"with {cables} unplugged"),
+            GroundLinkKind.Supply => $"Feed {GroundGraph.Load(link.JackA, link.JackB).Name} from an isolated supply output or an adapter of its own, not by {cables}",
             GroundLinkKind.Usb => $"Put a USB isolator into {cables}; most pass full speed only (12 Mbit/s), so ask for what the device needs",
             GroundLinkKind.Audio when bundle.Links.Any(IsFromInstrument) => $"Put a DI box with a transformer into {cables}, or a line isolator",
             GroundLinkKind.Audio => $"Put a line isolator into {cables}",
@@ -30,8 +30,8 @@ public static class GroundAdvice
         };
     }
 
-    /// <summary>The device at that end of a supply's wire that is fed.</summary>
-    private static DeviceSymbol Load(GroundLink link) => link.JackA.Jack.Port.IsOutput ? link.JackB.Device : link.JackA.Device;
+    private static string OnBattery(BatteryRun battery, string how) =>
+        $"Run {battery.Device.Name} on its battery, {how}: {(battery.Lasts is { } lasts ? $"it lasts about {BatteryRun.Words(lasts)}" : "look first how long it lasts")}";
 
     private static bool IsFromInstrument(GroundLink link) =>
         link.JackA.Jack.Port.Signal is { Level: AudioLevel.Instrument } || link.JackB.Jack.Port.Signal is { Level: AudioLevel.Instrument };

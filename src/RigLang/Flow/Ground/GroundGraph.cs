@@ -49,34 +49,38 @@ public sealed class GroundGraph
     /// <summary>The bundle that each link belongs to.</summary>
     public IReadOnlyList<int> BundleOf { get; private set; } = [];
 
+    /// <summary>
+    /// Contacts that the leads join are one piece of metal: each of its jacks is linked to one of them, the one plug of a lead with
+    /// two tails where there is one.
+    /// </summary>
     private void AddLinksOf(Hookup hookup)
     {
         var all = hookup.Connection.Jacks;
         var joined = hookup.Harness!.Joined;
-        List<(int, int)>? known = null;
+        var known = new HashSet<(int, int)>();
+        var group = new List<(int Seat, int Contact)>();
         for (var i = 0; i < joined.Count; i++)
         {
-            var (seat, contact) = (joined[i].SeatA, joined[i].ContactA);
             if (!IsFirstOfGroup(i))
             {
                 continue;
             }
-            // All contacts of a group are one piece of metal; each cable from the first to another is a link.
-            (int Seat, int Contact)? first = IsGroundAt(all[seat], contact) ? (seat, contact) : null;
+            group.Clear();
+            Take(joined[i].SeatA, joined[i].ContactA);
             foreach (var pair in joined)
             {
-                if (pair.SeatA != seat || pair.ContactA != contact || !IsGroundAt(all[pair.SeatB], pair.ContactB))
+                if (pair.SeatA == joined[i].SeatA && pair.ContactA == joined[i].ContactA)
                 {
-                    continue;
+                    Take(pair.SeatB, pair.ContactB);
                 }
-                if (first is not var (firstSeat, firstContact))
+            }
+            var centre = Centre();
+            for (var at = 0; at < group.Count; at++)
+            {
+                var (near, far) = at < centre ? (group[at], group[centre]) : (group[centre], group[at]);
+                if (near.Seat != far.Seat && known.Add((near.Seat, far.Seat)))
                 {
-                    first = (pair.SeatB, pair.ContactB);
-                }
-                else if (firstSeat != pair.SeatB && known?.Contains((firstSeat, pair.SeatB)) != true)
-                {
-                    (known ??= []).Add((firstSeat, pair.SeatB));
-                    AddLink(hookup, firstSeat, firstContact, pair.SeatB, pair.ContactB);
+                    AddLink(hookup, near.Seat, near.Contact, far.Seat, far.Contact);
                 }
             }
         }
@@ -92,6 +96,20 @@ public sealed class GroundGraph
             }
             return true;
         }
+
+        void Take(int seat, int contact)
+        {
+            if (IsGroundAt(all[seat], contact))
+            {
+                group.Add((seat, contact));
+            }
+        }
+
+        int Centre()
+        {
+            var from = hookup.Connection.From.Sum(e => e.Jacks.Count);
+            return group.Count(g => g.Seat >= from) == 1 ? group.FindIndex(g => g.Seat >= from) : 0;
+        }
     }
 
     private void AddLink(Hookup hookup, int seatA, int contactA, int seatB, int contactB)
@@ -100,9 +118,14 @@ public sealed class GroundGraph
         if (KindOf(jackA.Jack.Port.Signal, jackB.Jack.Port.Signal) is { } kind)
         {
             var length = LengthOf(hookup);
+            var noise = kind == GroundLinkKind.Audio && !IsLoudspeaker(jackA) && !IsLoudspeaker(jackB) && !IsBalanced(hookup, seatA, seatB)
+                ? NoiseOf(hookup, jackA, jackB)
+                : (LoopNoise?)null;
+            var isLong = kind == GroundLinkKind.Audio && length is { } run && run.Value > GroundLimits.LongRun.Value;
             _links.Add(new GroundLink(
                 _links.Count, DomainAt(jackA, contactA), DomainAt(jackB, contactB), kind, hookup, jackA, jackB, length,
-                HeardBecause(hookup, kind, seatA, seatB, length)));
+                kind == GroundLinkKind.Usb || noise is not null || (isLong && !IsLoudspeaker(jackA) && !IsLoudspeaker(jackB)),
+                noise, kind == GroundLinkKind.Supply ? BatteryOf(Load(jackA, jackB)) : null));
         }
     }
 
@@ -129,23 +152,35 @@ public sealed class GroundGraph
         return sum is { } metres ? new Metre(metres) : null;
     }
 
-    private static string? HeardBecause(Hookup hookup, GroundLinkKind kind, int seatA, int seatB, Metre? length)
+    /// <summary>The resistance of its screen by gauge and length, or what is common, and how loud a current in it is.</summary>
+    private static LoopNoise NoiseOf(Hookup hookup, JackRef a, JackRef b)
     {
-        if (kind == GroundLinkKind.Usb)
+        var sum = 0.0;
+        foreach (var use in hookup.LeadsUsed)
         {
-            return "a current in its ground whines with what the computer does";
+            sum += use is ({ Gauge: { } gauge }, { } length) ? CopperWire.ResistanceOf(gauge, length) : double.NaN;
         }
-        if (kind != GroundLinkKind.Audio || IsLoudspeaker(hookup, seatA) || IsLoudspeaker(hookup, seatB))
-        {
-            return null;
-        }
-        return !IsBalanced(hookup, seatA, seatB) ? "it is unbalanced, so a current in its screen adds to the sound"
-            : length is { } run && run.Value > GroundLimits.LongRun.Value ? $"{run} is a long run, even balanced"
-            : null;
+        var ohms = sum > 0 ? sum : ScreenNoise.Ohms;
+        return new LoopNoise(ohms, ScreenNoise.Decibels(ScreenNoise.Of(ScreenNoise.Current, ohms), LevelOf((a.Jack.Port.IsOutput ? a : b).Jack.Port.Signal)));
     }
 
+    private static Volt LevelOf(Signal? signal) => signal?.Level switch
+    {
+        AudioLevel.Mic => NominalLevels.Microphone,
+        AudioLevel.Instrument => NominalLevels.Instrument,
+        _ => NominalLevels.Line,
+    };
+
+    /// <summary>The one of the two ends of a supply's wire that is fed.</summary>
+    internal static DeviceSymbol Load(JackRef a, JackRef b) => a.Jack.Port.IsOutput ? b.Device : a.Device;
+
+    /// <summary>Null when it has none, or one that does not last the set.</summary>
+    private BatteryRun? BatteryOf(DeviceSymbol device) =>
+        device.Gear!.HasBattery && _rig.BatteryOf(device) is var battery
+            && !(battery.Lasts is { } lasts && _rig.Names.SetLength is { } set && lasts.Value < set.Value) ? battery : null;
+
     /// <summary>A loudspeaker lead carries so much that what a screen adds is not heard.</summary>
-    private static bool IsLoudspeaker(Hookup hookup, int seat) => hookup.Connection.Jacks[seat].Jack.Port.Signal is { Level: AudioLevel.Speaker };
+    private static bool IsLoudspeaker(JackRef jack) => jack.Jack.Port.Signal is { Level: AudioLevel.Speaker };
 
     /// <summary>True when hot meets hot and cold meets cold.</summary>
     private static bool IsBalanced(Hookup hookup, int seatA, int seatB)
@@ -188,9 +223,13 @@ public sealed class GroundGraph
                 _domains.Add(new GroundDomain(_earth, "protective earth", null));
             }
             _links.Add(new GroundLink(
-                _links.Count, DomainOf(jack.Device, Whole, jack.Device.Name), _earth, GroundLinkKind.ProtectiveEarth, hookup, jack, jack, null, null));
+                _links.Count, DomainOf(jack.Device, Whole, jack.Device.Name), _earth, GroundLinkKind.ProtectiveEarth, hookup, jack, jack, null, false,
+                Battery: HasOnePlug(jack.Device) ? BatteryOf(jack.Device) : null));
         }
     }
+
+    /// <summary>With two supplies in it, a pulled plug would not take it off the mains.</summary>
+    private static bool HasOnePlug(DeviceSymbol device) => device.Gear!.Ports.Count(p => p is { IsOutput: false, Signal.Kind: SignalKind.Mains }) == 1;
 
     /// <summary>True for a contact that is a ground. Of the wires of a splitter, what is plugged in decides which is one.</summary>
     private bool IsGroundAt(JackRef jack, int contact) => jack.Jack.Port.IsPassive ? IsGroundNet(jack, contact) : IsGround(jack.Jack, contact);

@@ -9,6 +9,19 @@ public sealed record GroundLoop(IReadOnlyList<GroundLink> Links, bool IsHeard, I
     public bool HasSupply => Links.Any(l => l.Kind == GroundLinkKind.Supply);
 }
 
+/// <summary>What it means to isolate a link.</summary>
+public enum Isolation
+{
+    /// <summary>It breaks a loop, and is not needed for the cure.</summary>
+    Possible,
+    /// <summary>The cure asks for it.</summary>
+    Cure,
+    /// <summary>It is in no loop.</summary>
+    Useless,
+    /// <summary>A protective earth, which stays.</summary>
+    Unsafe,
+}
+
 /// <summary>One entry of the cure: links to isolate together, and the loop that they would close if left alone of all.</summary>
 public sealed class GroundCut(GroundBundle bundle, Func<GroundLoop> loop)
 {
@@ -19,7 +32,7 @@ public sealed class GroundCut(GroundBundle bundle, Func<GroundLoop> loop)
 }
 
 /// <summary>
-/// The ground loops of a rig and the cheapest cure. A loop is heard when a link of it is heard (see <see cref="GroundLink.HeardBecause"/>),
+/// The ground loops of a rig and the cheapest cure. A loop is heard when a link of it is heard (see <see cref="GroundLink.IsHeard"/>),
 /// unless it lies wholly between cables side by side. The cure leaves no such loop, at the least cost there is; see <see cref="LoopCure"/>.
 /// </summary>
 public sealed class GroundLoops
@@ -50,11 +63,24 @@ public sealed class GroundLoops
     /// <summary>False in a rig so tangled that a cheaper cure may exist.</summary>
     public bool IsProven => _cure.Value.IsProven;
 
+    /// <summary>What it would mean to isolate this link.</summary>
+    public Isolation IsolationOf(GroundLink link) =>
+        link.Cost is null ? Isolation.Unsafe
+        : CutBundles.Contains(Ground.BundleOf[link.Index]) ? Isolation.Cure
+        : !IsInLoop(link) ? Isolation.Useless
+        : Isolation.Possible;
+
+    /// <summary>False for a bridge.</summary>
+    public bool IsInLoop(GroundLink link) => !Bridges[link.Index];
+
+    private HashSet<int> CutBundles => field ??= [.. Cure.Select(c => c.Bundle.Index)];
+
+    private IReadOnlyList<bool> Bridges => field ??= Ground.Graph.Bridges();
+
     /// <summary>The loops that are there when the cure is carried out.</summary>
     public IReadOnlyList<GroundLoop> LeftByCure()
     {
-        var cut = Cure.Select(c => c.Bundle.Index).ToHashSet();
-        var left = Ground.Links.Where(l => !cut.Contains(Ground.BundleOf[l.Index])).ToList();
+        var left = Ground.Links.Where(l => !CutBundles.Contains(Ground.BundleOf[l.Index])).ToList();
         return LoopsIn(new Multigraph(Ground.Domains.Count, left.ConvertAll(l => (l.A, l.B))), left).Loops;
     }
 
@@ -69,12 +95,13 @@ public sealed class GroundLoops
         var bundles = links.Select(l => Ground.BundleOf[l.Index]).Distinct().ToList();
         if (bundles.Count == 1)
         {
-            return new GroundLoop(links, false, ["the cables lie side by side: the loop is too small to be heard"]);
+            return new GroundLoop(links, false, ["the cables lie side by side, so the loop is too small to be heard"]);
         }
         // Of cables side by side the loop names one; what is heard may be another.
         var heard = bundles.Where(b => Ground.Bundles[b].IsHeard)
-            .Select(b => Ground.Bundles[b].Links.First(l => l.HeardBecause is not null))
-            .Select(l => $"{l.Text}: {l.HeardBecause}")
+            .Select(b => Ground.Bundles[b].Links.First(l => l.IsHeard))
+            .GroupBy(l => l.HeardBecause!)
+            .Select(alike => $"{Listing.And([.. alike.Select(l => l.Text)])}: {alike.Key}")
             .ToList();
         return heard.Count > 0 ? new GroundLoop(links, true, heard)
             : new GroundLoop(links, false, ["no unbalanced audio cable, no USB cable and no long run is in it"]);
@@ -95,7 +122,7 @@ public sealed class GroundLoops
         // Of a cheapest cure nothing can be left out: with all else isolated, each link that it isolates would still close a loop that is heard.
         GroundLoop LoopOf(GroundBundle bundle)
         {
-            var link = bundle.Links.FirstOrDefault(l => l.HeardBecause is not null) ?? bundle.Links[0];
+            var link = bundle.Links.FirstOrDefault(l => l.IsHeard) ?? bundle.Links[0];
             var back = Ground.Graph.ShortestWay(link.B, link.A, edge => !isCut[Ground.BundleOf[edge]])!;
             return Judged([link, .. back.Select(edge => Ground.Links[edge])]);
         }

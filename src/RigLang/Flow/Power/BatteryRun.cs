@@ -16,25 +16,25 @@ public sealed record BatteryRun(DeviceSymbol Device, Second? Lasts, double? Watt
 
 public static class BatteryRuns
 {
-    public static IEnumerable<BatteryRun> Batteries(this Rig rig)
+    public static IEnumerable<BatteryRun> Batteries(this Rig rig) =>
+        rig.Names.Devices.Where(d => d is { OnBattery: true, Gear: not null }).Select(rig.BatteryOf);
+
+    /// <summary>How the device does on its battery, with all that hangs on it, whether it runs on it tonight or not.</summary>
+    public static BatteryRun BatteryOf(this Rig rig, DeviceSymbol device)
     {
-        var roots = rig.Power.Roots.ToDictionary(r => r.Device);
-        foreach (var device in rig.Names.Devices.Where(d => d.OnBattery && d.Gear is not null))
+        var watts = WattsOf(device, rig.Power.NodeOf(device));
+        return new BatteryRun(device, device.Gear!.Battery switch
         {
-            var watts = WattsOf(device, roots.GetValueOrDefault(device));
-            yield return new BatteryRun(device, device.Gear!.Battery switch
-            {
-                { Lasts: { } lasts } => lasts,
-                { WattHours: { } hours } when watts is { } drawn => BatteryLife.RunTime(hours, drawn),
-                _ => null,
-            }, watts);
-        }
+            { Lasts: { } lasts } => lasts,
+            { WattHours: { } hours } when watts is { } drawn => BatteryLife.RunTime(hours, drawn),
+            _ => null,
+        }, watts);
     }
 
     /// <summary>Of a power bank what hangs on it; of any other device what it would take from a supply, and what hangs on it besides.</summary>
-    private static double? WattsOf(DeviceSymbol device, PowerNode? root)
+    private static double? WattsOf(DeviceSymbol device, PowerNode? node)
     {
-        var handedOn = root?.Children.Sum(c => c.Watts ?? 0) ?? 0;
+        var handedOn = node?.Children.Sum(c => c.Watts ?? 0) ?? 0;
         var isBank = device.Gear!.Ports.Exists(p => p is { IsOutput: true, Signal: { IsPower: true, Usb: not UsbRole.Host } });
         if (isBank)
         {

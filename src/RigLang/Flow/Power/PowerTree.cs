@@ -30,6 +30,9 @@ public sealed class PowerTree
     /// <summary>Every node behind the one that feeds it.</summary>
     public IReadOnlyList<PowerNode> Nodes { get; private set; } = [];
 
+    /// <summary>The node that what a device feeds hangs on; null for one that neither takes nor gives power.</summary>
+    public PowerNode? NodeOf(DeviceSymbol device) => _byDevice[device.Index];
+
     public static PowerTree Of(Rig rig)
     {
         var tree = new PowerTree(rig);
@@ -273,9 +276,9 @@ public sealed class PowerTree
             return 0;
         }
         var drop = 0.0;
-        foreach (var use in hookup.Connection.Leads)
+        foreach (var use in hookup.LeadsUsed)
         {
-            if ((use.Lead ?? (hookup.Leads.Count == 1 ? hookup.Leads[0] : null)) is { Gauge: { } gauge } && use.Length is { } length)
+            if (use is ({ Gauge: { } gauge }, { } length))
             {
                 drop += PowerFigures.Drop(gauge, length, new Ampere(node.Takes.Value)).Value;
             }

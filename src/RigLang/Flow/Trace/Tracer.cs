@@ -78,8 +78,8 @@ public sealed class Tracer
         var unheard = arrivals[false].Distinct().Except(heardFrom).ToList();
         var summary = ports.Count == 0 ? $"{to.Text} has nowhere for messages to come in."
             : heardFrom.Count + unheard.Count == 0 ? $"Nothing reaches {to.Text}."
-            : (heardFrom.Count > 0 ? $"{to.Text} hears {And(heardFrom)}" : $"{to.Text} hears nobody")
-                + (unheard.Count > 0 ? $"; not heard, though it arrives: {And(unheard)}." : ".");
+            : (heardFrom.Count > 0 ? $"{to.Text} hears {Listing.And(heardFrom)}" : $"{to.Text} hears nobody")
+                + (unheard.Count > 0 ? $"; not heard, though it arrives: {Listing.And(unheard)}." : ".");
         return new Trace(query.Text, query.Question, [], ports, null, heard, summary);
     }
 
@@ -226,11 +226,9 @@ public sealed class Tracer
         {
             var who = group.Select(h => h.Who).Distinct().ToList();
             var words = TraceWords.Of(group.Key.How, group.Key.IsSure, who.Count > 1);
-            return i == 0 ? $"{words.Front}: {And(who)}" : $"{char.ToLowerInvariant(words.Front[0])}{words.Front[1..]}: {And(who)}";
+            return i == 0 ? $"{words.Front}: {Listing.And(who)}" : $"{char.ToLowerInvariant(words.Front[0])}{words.Front[1..]}: {Listing.And(who)}";
         })) + ".";
     }
-
-    private static string And(List<string> names) => names.Count == 1 ? names[0] : $"{string.Join(", ", names[..^1])} and {names[^1]}";
 
     private static string Capital(string text) => $"{char.ToUpperInvariant(text[0])}{text[1..]}";
 

@@ -163,6 +163,59 @@ public class GroundVectors
     [Fact]
     public void V5_3_on_isolated_outputs_there_is_none() => Assert.Equal(0, Of(Pedals("brick.own1", "brick.own2", "brick.own3")).Count);
 
+    [Theory]
+    [InlineData("28 awg", "4.7 m", "line", 1, -60)]
+    [InlineData("28 awg", "2.35 m", "line", 0.5, -66)]
+    [InlineData("28 awg", "4.7 m", "instrument", 1, -50)]
+    public void V5_4_300_microamperes_in_a_screen_of_1_ohm_lie_60_dB_under_a_line(string gauge, string length, string level, double ohms, double decibels)
+    {
+        var rig = TwoEarthed($"synth.line to desk.ch1 with Thin {length}").Replace("Earthed", "Loud", StringComparison.Ordinal) + $$"""
+
+            gear Loud {
+              in  power : mains 230 V earthed, 40 W on iec-c14
+              out line  : audio mono {{level}}      on ts 6.35 mm
+            }
+            lead Thin : ts 6.35 mm to ts 6.35 mm {
+              gauge {{gauge}}
+            }
+            """;
+        var noise = Assert.Single(Of(rig).Ground.Links, l => l.Kind == GroundLinkKind.Audio).Noise!.Value;
+        Assert.Equal((ohms, decibels), (Math.Round(noise.Ohms, 2), Math.Round(noise.Level)));
+    }
+
+    [Fact]
+    public void A_lead_with_two_tails_is_linked_from_its_one_plug()
+    {
+        var loops = Of("""
+
+            gear Rook {
+              out mix : audio stereo headphone on trs 3.5 mm
+            }
+            device rook : Rook
+            device desk : Desk
+            connect rook.mix to desk.pair with Breakout 1 m
+            """);
+        Assert.Equal(["rook.mix to desk.pair.left", "rook.mix to desk.pair.right"], loops.Ground.Links.Select(l => l.Text));
+    }
+
+    [Theory]
+    [InlineData("3 h", "the mains plug of laptop")]
+    [InlineData("30 min", "synth.line to desk.ch1")]
+    [InlineData("", "synth.line to desk.ch1")]
+    public void A_battery_that_lasts_the_set_is_the_cheapest_cure_and_one_that_does_not_is_none(string battery, string cut)
+    {
+        var loops = Of("\nrig \"R\" {\n  set 1 h\n}\n" + LaptopRig.Replace("laptop : Laptop", "laptop : Portable", StringComparison.Ordinal) + $$"""
+
+            gear Portable {
+              in  power : mains 230 V earthed, 60 W on iec-c14
+              out usb   : usb host 5 V 900 mA       on usb-a
+              battery {{battery}}
+            }
+            """);
+        Assert.Equal(cut, Assert.Single(Assert.Single(loops.Cure).Bundle.Links).Text);
+        Assert.Empty(loops.LeftByCure());
+    }
+
     [Fact]
     public void Midi_through_an_opto_isolated_input_joins_no_grounds()
     {
@@ -205,7 +258,8 @@ public class GroundVectors
     [Fact]
     public void A_protective_earth_is_never_in_a_cure()
     {
-        var loops = Of(LaptopRig);
+        var loops = Of(LaptopRig.Replace("laptop : Laptop", "laptop : Earthed", StringComparison.Ordinal).Replace("laptop.usb to synth.usb", "laptop.line to desk.ch2", StringComparison.Ordinal));
+        Assert.NotEmpty(loops.Cure);
         Assert.DoesNotContain(loops.Cure.SelectMany(c => c.Bundle.Links), l => l.IsEarth);
         Assert.All(loops.Ground.Links.Where(l => l.IsEarth), l => Assert.Null(l.Cost));
     }

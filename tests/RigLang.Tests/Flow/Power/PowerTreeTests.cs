@@ -231,13 +231,24 @@ public class PowerTreeTests
         Assert.Contains("Local code", finding.Advice, StringComparison.Ordinal);
     }
 
-    [Fact]
-    public void A_4_0_by_1_7_plug_at_9_V_is_of_the_wrong_class() =>
-        Assert.Equal(["barrel-voltage-class"], Rigs.Compile("""
+    [Theory]
+    [InlineData("5 V", "4.0x1.7", "")]
+    [InlineData("9 V", "4.0x1.7", "A barrel 4.0x1.7 mm plug is class 02, for 3.15 V to 6.3 V; Tern.power has 9 V, which is class 03 (4.75x1.7 mm).")]
+    [InlineData("12 V", "4.0x1.7", "A barrel 4.0x1.7 mm plug is class 02, for 3.15 V to 6.3 V; Tern.power has 12 V, which is class 04 (5.5x3.3 mm).")]
+    [InlineData("9 V", "4.75x1.7", "")]
+    [InlineData("12 V", "4.75x1.7", "A barrel 4.75x1.7 mm plug is class 03, for 6.3 V to 10.5 V; Tern.power has 12 V, which is class 04 (5.5x3.3 mm).")]
+    [InlineData("12 V", "5.5x3.3", "")]
+    [InlineData("9 V", "5.5x2.1", "")]
+    public void A_standard_barrel_stands_for_a_range_of_voltages_and_other_barrels_for_none(string volts, string barrel, string said)
+    {
+        var compilation = Rigs.Compile($$"""
             gear Tern {
-              in power : dc 9 V centre-positive, 250 mA on barrel 4.0x1.7 mm
+              in power : dc {{volts}} centre-positive, 250 mA on barrel {{barrel}} mm
             }
-            """).Names());
+            """);
+        Assert.Equal(said, string.Join("; ", compilation.Findings.Select(f => f.What)));
+        Assert.All(compilation.Findings, f => Assert.Equal("barrel-voltage-class", f.Check.Name));
+    }
 
     [Fact]
     public void Supplies_that_feed_each_other_in_a_ring_are_all_there()

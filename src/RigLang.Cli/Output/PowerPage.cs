@@ -37,10 +37,10 @@ internal static class PowerPage
         Section("Lost in leads", Losses(tree));
         Section("On battery", rig.Batteries().Select(b => Battery(rig, b)));
         Section("Switching on", Order(rig));
-        Section("Cautions", Cautions(compilation).Select(f => $"{SeverityWord.Of(f.Severity)}: {f.What}"));
+        Section("Cautions", Cautions(compilation).Select(f => $"{SeverityWord.Of(f.Severity)} at line {LineOf(f)}: {f.What}"), hanging: "  ");
         Section("Safety", [Safety]);
 
-        void Section(string title, IEnumerable<string> lines)
+        void Section(string title, IEnumerable<string> lines, string hanging = "")
         {
             var all = lines.ToList();
             if (all.Count == 0)
@@ -51,9 +51,11 @@ internal static class PowerPage
             output.WriteLine(title);
             foreach (var text in all)
             {
-                foreach (var line in Wrap.Lines(text, Width - 2))
+                var indent = "  ";
+                foreach (var line in Wrap.Lines(text, Width - 2 - hanging.Length))
                 {
-                    output.WriteLine("  " + line);
+                    output.WriteLine(indent + line);
+                    indent = "  " + hanging;
                 }
             }
         }
@@ -61,6 +63,8 @@ internal static class PowerPage
 
     /// <summary>The findings about power, of any severity.</summary>
     public static IEnumerable<Finding> Cautions(Compilation compilation) => compilation.Findings.Where(f => CheckList.IsAboutPower(f.Check));
+
+    private static int LineOf(Finding finding) => finding.Location.Source.PositionOf(finding.Location.Span.Start).Line + 1;
 
     /// <summary>When it matters: amplifiers last, and no inrush of everything at once. Common practice.</summary>
     public static IEnumerable<string> Order(Rig rig)

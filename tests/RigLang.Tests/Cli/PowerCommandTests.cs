@@ -81,7 +81,7 @@ public sealed class PowerCommandTests : IDisposable
               Last on, first off: amp, twin.
 
             Cautions
-              error: The battery of cam lasts about 2 h, and the set is 3 h.
+              error at line 19: The battery of cam lasts about 2 h, and the set is 3 h.
 
             Safety
               Never remove or lift a protective earth, whatever hums. Prefer sockets behind
@@ -125,7 +125,7 @@ public sealed class PowerCommandTests : IDisposable
     {
         var text = Power(Small.Replace("centre-positive, 250 mA", "centre-positive, 600 mA", StringComparison.Ordinal));
         Assert.Contains("1200 of 1000 mA   over", text, StringComparison.Ordinal);
-        Assert.Contains("error: nine.out gives 1 A, but bass and lead together take 1.2 A: 200 mA too", text, StringComparison.Ordinal);
+        Assert.Contains("error at line 26: nine.out gives 1 A, but bass and lead together take 1.2", text, StringComparison.Ordinal);
         Assert.Contains("? of 1 A\n", Power(Small.Replace("centre-positive, 250 mA", "centre-positive", StringComparison.Ordinal)), StringComparison.Ordinal);
     }
 

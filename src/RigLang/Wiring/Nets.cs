@@ -14,6 +14,7 @@ public sealed class Nets
     private readonly int[] _seatOf;
     private readonly int[] _parent;
     private readonly int[] _next;
+    private int[]? _nextDriver;
 
     /// <param name="seats">The jacks whose contacts are joined here; a jack is known by its place in this list.</param>
     public Nets(JackRef[] seats)
@@ -63,6 +64,7 @@ public sealed class Nets
         {
             _parent[rootA] = rootB;
             (_next[a], _next[b]) = (_next[b], _next[a]);
+            _nextDriver = null;
         }
     }
 
@@ -74,10 +76,17 @@ public sealed class Nets
     /// <summary>All contacts of the net, the given one first.</summary>
     public RingEnumerator Members(int contact) => new(_next, contact);
 
+    /// <summary>The contacts that drive the net, in the order of <see cref="Members"/>; a net of thousands has one or two.</summary>
+    public RingEnumerator Drivers(int contact)
+    {
+        _nextDriver ??= FindDrivers();
+        return new(_nextDriver, RoleOf(contact).Drive == Drive.Out ? contact : _nextDriver[contact]);
+    }
+
     /// <summary>The first contact of a role on the net, or -1.</summary>
     public int Find(int contact, Role role, Drive drive)
     {
-        foreach (var member in Members(contact))
+        foreach (var member in drive == Drive.Out ? Drivers(contact) : Members(contact))
         {
             var found = RoleOf(member);
             if (found.Role == role && found.Drive == drive)
@@ -100,6 +109,37 @@ public sealed class Nets
         return false;
     }
 
+    /// <summary>For each contact the next after it on its net that drives it, -1 on a net that nothing drives. Each net is walked once.</summary>
+    private int[] FindDrivers()
+    {
+        const int unknown = -2;
+        var nextDriver = new int[_next.Length];
+        Array.Fill(nextDriver, unknown);
+        var ring = new List<int>();
+        for (var contact = 0; contact < nextDriver.Length; contact++)
+        {
+            if (nextDriver[contact] != unknown)
+            {
+                continue;
+            }
+            ring.Clear();
+            foreach (var member in Members(contact))
+            {
+                ring.Add(member);
+            }
+            // Backwards round the ring; what follows its end is what is found at its beginning.
+            var driver = ring.FindIndex(IsDriver) is >= 0 and var first ? ring[first] : -1;
+            for (var i = ring.Count - 1; i >= 0; i--)
+            {
+                nextDriver[ring[i]] = driver;
+                driver = IsDriver(ring[i]) ? ring[i] : driver;
+            }
+        }
+        return nextDriver;
+
+        bool IsDriver(int contact) => RoleOf(contact).Drive == Drive.Out;
+    }
+
     private int Root(int contact)
     {
         while (_parent[contact] != contact)
@@ -109,7 +149,7 @@ public sealed class Nets
         return contact;
     }
 
-    /// <summary>Walks a ring once.</summary>
+    /// <summary>Walks a ring once; no ring when it starts below 0.</summary>
     public struct RingEnumerator(int[] next, int start)
     {
         private int _current = -1;
@@ -123,7 +163,7 @@ public sealed class Nets
             if (_current == -1)
             {
                 _current = start;
-                return true;
+                return start >= 0;
             }
             _current = next[_current];
             return _current != start;

@@ -42,11 +42,7 @@ public class NetsProperties
             var component = ComponentsOf(joins);
             for (var contact = 0; contact < ContactCount; contact++)
             {
-                var members = new List<int>();
-                foreach (var member in nets.Members(contact))
-                {
-                    members.Add(member);
-                }
+                var members = Listed(nets.Members(contact));
                 Assert.Equal(contact, members[0]);
                 Assert.Equal(component.Keys.Where(c => component[c] == component[contact]).Order(), members.Order());
             }
@@ -67,6 +63,38 @@ public class NetsProperties
             }
         },
         iter: 300);
+
+    [Fact]
+    public void The_drivers_of_a_net_are_its_members_that_drive_it_in_their_order_however_much_was_joined_before_they_were_asked_for() => Joins.Sample(
+        joins =>
+        {
+            var nets = NetsOf(joins[..(joins.Length / 2)]);
+            AssertDrivers(nets);
+            foreach (var (a, b) in joins[(joins.Length / 2)..])
+            {
+                nets.Join(a, b);
+            }
+            AssertDrivers(nets);
+        },
+        iter: 300);
+
+    private static void AssertDrivers(Nets nets)
+    {
+        for (var contact = 0; contact < ContactCount; contact++)
+        {
+            Assert.Equal(Listed(nets.Members(contact)).Where(member => nets.RoleOf(member).Drive == Drive.Out), Listed(nets.Drivers(contact)));
+        }
+    }
+
+    private static List<int> Listed(Nets.RingEnumerator ring)
+    {
+        var contacts = new List<int>();
+        foreach (var contact in ring)
+        {
+            contacts.Add(contact);
+        }
+        return contacts;
+    }
 
     private static Nets NetsOf((int A, int B)[] joins)
     {

@@ -37,7 +37,8 @@ public sealed class EarthMissing : Check
         {
             report.Add(this, port.At, $"{port.Gear.Name}.{port.Name} is described as having lost its protective earth. Do not switch it on.");
         }
-        foreach (var lost in Unearthed(rig).GroupBy(load => WhereLost(rig, load)))
+        var known = new Dictionary<int, (JackRef, Hookup)>();
+        foreach (var lost in Unearthed(rig).GroupBy(load => WhereLost(rig, load, known)))
         {
             var (outlet, hookup) = lost.Key;
             var loads = lost.ToList();
@@ -60,7 +61,8 @@ public sealed class EarthMissing : Check
     }
 
     /// <summary>From the load back to the wall, through strips: the last connection that the earth does not come over, and the outlet before it.</summary>
-    private static (JackRef Outlet, Hookup Hookup) WhereLost(Rig rig, JackRef load)
+    /// <param name="known">The answer for the plugs on the way of loads before it: thousands may hang on the same strips.</param>
+    private static (JackRef Outlet, Hookup Hookup) WhereLost(Rig rig, JackRef load, Dictionary<int, (JackRef Outlet, Hookup Hookup)> known)
     {
         var seen = new HashSet<int>();
         while (true)
@@ -70,11 +72,25 @@ public sealed class EarthMissing : Check
                 .Where(j => j.Id != load.Id && AreJoined(rig, j, load, Role.Line))
                 .OrderByDescending(j => j.Jack.Port.IsOutput)
                 .FirstOrDefault(load);
-            if (!AreJoined(rig, outlet, load, Role.Earth) || PlugOf(rig, outlet) is not { } plug || !seen.Add(plug.Id))
+            if (!AreJoined(rig, outlet, load, Role.Earth) || PlugOf(rig, outlet) is not { } plug || seen.Contains(plug.Id))
             {
-                return (outlet, hookup);
+                return Keep((outlet, hookup));
             }
+            if (known.TryGetValue(plug.Id, out var lost))
+            {
+                return Keep(lost);
+            }
+            seen.Add(plug.Id);
             load = plug;
+        }
+
+        (JackRef, Hookup) Keep((JackRef Outlet, Hookup Hookup) lost)
+        {
+            foreach (var plug in seen)
+            {
+                known[plug] = lost;
+            }
+            return lost;
         }
     }
 

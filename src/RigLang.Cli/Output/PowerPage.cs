@@ -150,16 +150,13 @@ internal static class PowerPage
             : new(name, Plug(node), Taken(node), Spare(node));
     }
 
-    private static string Whole(Rig rig, PowerNode root) => CircuitOf(rig, root) is { } circuit
+    private static string Whole(Rig rig, PowerNode root) => rig.CircuitOf(root) is { } circuit
         ? $"{Units.Figure(Math.Round(root.Takes.Value))} of {Units.Figure(circuit.Most)} VA"
         : $"{Units.Figure(Math.Round(root.Takes.Value))} VA";
 
-    private static string Left(Rig rig, PowerNode root) => CircuitOf(rig, root) is not { } circuit ? ""
+    private static string Left(Rig rig, PowerNode root) => rig.CircuitOf(root) is not { } circuit ? ""
         : root.Takes.Value > circuit.Most ? "over"
         : $"{Math.Floor(100 * (1 - (root.Takes.Value / circuit.Most)))} %";
-
-    private static MainsCircuit? CircuitOf(Rig rig, PowerNode root) =>
-        rig.Circuits().Where(c => ReferenceEquals(c.Root, root)).Select(c => (MainsCircuit?)c.Circuit).FirstOrDefault();
 
     private static string Least(PowerNode node) => node.Takes.IsLeast ? "≥ " : "";
 

@@ -269,6 +269,35 @@ public class PowerTreeTests
     }
 
     [Fact]
+    public void A_battery_that_begins_the_trees_of_two_rings_is_told_of_once()
+    {
+        var compilation = Rigs.Compile("""
+            rig "Rings" {
+              set 3 h
+            }
+            gear Bank {
+              in  charge1, charge2 : dc 5 V, 2 A         on usb-c
+              out out1, out2       : usb charger 5 V 2 A on usb-a
+              battery 5 h
+            }
+            lead AC : usb-a to usb-c
+            device one : Bank {
+              runs on battery
+            }
+            device two   : Bank
+            device three : Bank
+            device four  : Bank
+            connect one.out1 to two.charge1 with AC 1 m
+            connect two.out1 to one.charge1 with AC 1 m
+            connect three.out1 to four.charge1 with AC 1 m
+            connect four.out1 to three.charge1 with AC 1 m
+            connect three.out2 to one.charge2 with AC 1 m
+            """);
+        Assert.Equal(2, compilation.Rig!.Power.Roots.Count(n => n.Device.Name == "one"));
+        Assert.Equal(["one"], compilation.Rig.Batteries().Select(b => b.Device.Name));
+    }
+
+    [Fact]
     public void Ten_thousand_boxes_each_behind_the_other_are_summed()
     {
         // Nothing may go down the tree by recursion.

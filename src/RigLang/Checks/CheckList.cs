@@ -129,6 +129,10 @@ public static class CheckList
         {
             check.Run(rig, report);
         }
+        if (report.Findings.Count == 0)
+        {
+            return [];
+        }
         var order = new Dictionary<Text.SourceText, int>(ReferenceEqualityComparer.Instance);
         foreach (var file in rig.Names.Files)
         {

@@ -29,8 +29,19 @@ public sealed class AcDcMismatch : Check
 
     public override void Run(Rig rig, Report report)
     {
-        Tell(PowerWalk.Loads(rig, Role.Plus).Select(l => (l.Jack, OnEither(rig, l.Jack, l.Contact, Role.Minus, Role.Ac), l.Hookup)), "AC", "DC", rig, report);
-        Tell(PowerWalk.Loads(rig, Role.Ac).Select(l => (l.Jack, DcOn(rig, l.Contact), l.Hookup)), "DC", "AC", rig, report);
+        Tell(Fed(rig, Role.Plus, (load, contact) => OnEither(rig, load, contact, Role.Minus, Role.Ac)), "AC", "DC", rig, report);
+        Tell(Fed(rig, Role.Ac, (_, contact) => DcOn(rig, contact)), "DC", "AC", rig, report);
+    }
+
+    private static IEnumerable<(JackRef Load, JackRef Supply, Hookup Hookup)> Fed(Rig rig, Role role, Func<JackRef, int, int> sourceOn)
+    {
+        foreach (var (load, contact, hookup) in PowerWalk.Loads(rig, role))
+        {
+            if (sourceOn(load, contact) is >= 0 and var source)
+            {
+                yield return (load, rig.Nets.Jack(rig.Nets.SeatOf(source)), hookup);
+            }
+        }
     }
 
     private static int DcOn(Rig rig, int contact)
@@ -46,10 +57,9 @@ public sealed class AcDcMismatch : Check
         return found >= 0 || other < 0 ? found : rig.Nets.Find(other, wanted, Drive.Out);
     }
 
-    private void Tell(IEnumerable<(JackRef Load, int Source, Hookup Hookup)> fed, string given, string wanted, Rig rig, Report report)
+    private void Tell(IEnumerable<(JackRef Load, JackRef Supply, Hookup Hookup)> fed, string given, string wanted, Rig rig, Report report)
     {
-        var wrong = fed.Where(f => f.Source >= 0).Select(f => (f.Load, rig.Nets.Jack(rig.Nets.SeatOf(f.Source)), f.Hookup));
-        foreach (var (loads, supply, hookup) in PowerWalk.ByCause(rig, wrong))
+        foreach (var (loads, supply, hookup) in PowerWalk.ByCause(rig, fed))
         {
             report.Add(this, hookup.Connection.At,
                 $"{supply} gives {given}, but {Wording.And(loads.Select(l => l.ToString()))} {(loads.Count == 1 ? "wants" : "want")} {wanted}.");

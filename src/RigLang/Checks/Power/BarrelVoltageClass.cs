@@ -1,6 +1,7 @@
 using RigLang.Connectors;
 using RigLang.Findings;
 using RigLang.Flow;
+using RigLang.Symbols;
 using RigLang.Trade;
 
 namespace RigLang.Checks.Power;
@@ -22,17 +23,22 @@ public sealed class BarrelVoltageClass : Check
 
     public override void Run(Rig rig, Report report)
     {
-        foreach (var port in rig.Names.Gear.Values.SelectMany(g => g.Ports))
+        foreach (var gear in rig.Names.Gear.Values)
         {
-            if (port is not { Signal: { Kind: SignalKind.Dc, Volts: { } volts }, Jacks: [{ Form: { IsBarrel: true } form }, ..] }
-                || UnifiedBarrels.OfSize(form.BarrelMillimetres.Outer, form.BarrelMillimetres.Inner) is not { } size
-                || (volts.Low.Value > size.Above.Value && volts.High.Value <= size.UpTo.Value))
-            {
-                continue;
-            }
-            var right = UnifiedBarrels.ForVoltage(volts.High);
-            report.Add(this, port.At, $"A {form} plug is class {size.Name}, for {size.Above} to {size.UpTo}; {port.Gear.Name}.{port.Name} has {volts}"
-                + (right is null ? "." : $", which is class {right.Name} ({Forms.Barrel(right.OuterMillimetres, right.InnerMillimetres).Name["barrel ".Length..]})."));
+            gear.Ports.ForEach(port => Tell(port, report));
         }
+    }
+
+    private void Tell(PortSymbol port, Report report)
+    {
+        if (port is not { Signal: { Kind: SignalKind.Dc, Volts: { } volts }, Jacks: [{ Form: { IsBarrel: true } form }, ..] }
+            || UnifiedBarrels.OfSize(form.BarrelMillimetres.Outer, form.BarrelMillimetres.Inner) is not { } size
+            || (volts.Low.Value > size.Above.Value && volts.High.Value <= size.UpTo.Value))
+        {
+            return;
+        }
+        var right = UnifiedBarrels.ForVoltage(volts.High);
+        report.Add(this, port.At, $"A {form} plug is class {size.Name}, for {size.Above} to {size.UpTo}; {port.Gear.Name}.{port.Name} has {volts}"
+            + (right is null ? "." : $", which is class {right.Name} ({Forms.Barrel(right.OuterMillimetres, right.InnerMillimetres).Name["barrel ".Length..]})."));
     }
 }

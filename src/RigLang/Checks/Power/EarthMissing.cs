@@ -33,12 +33,24 @@ public sealed class EarthMissing : Check
 
     public override void Run(Rig rig, Report report)
     {
-        foreach (var port in rig.Names.Gear.Values.SelectMany(g => g.Ports).Where(p => p.Signal is { Earth: EarthClass.Lifted }))
+        foreach (var gear in rig.Names.Gear.Values)
         {
-            report.Add(this, port.At, $"{port.Gear.Name}.{port.Name} is described as having lost its protective earth. Do not switch it on.");
+            foreach (var port in gear.Ports.FindAll(p => p.Signal is { Earth: EarthClass.Lifted }))
+            {
+                report.Add(this, port.At, $"{gear.Name}.{port.Name} is described as having lost its protective earth. Do not switch it on.");
+            }
         }
+        // Most rigs end here, and are spared the grouping.
+        if (Unearthed(rig).ToList() is { Count: > 0 } unearthed)
+        {
+            TellUnearthed(rig, unearthed, report);
+        }
+    }
+
+    private void TellUnearthed(Rig rig, List<JackRef> unearthed, Report report)
+    {
         var known = new Dictionary<int, (JackRef, Hookup)>();
-        foreach (var lost in Unearthed(rig).GroupBy(load => WhereLost(rig, load, known)))
+        foreach (var lost in unearthed.GroupBy(load => WhereLost(rig, load, known)))
         {
             var (outlet, hookup) = lost.Key;
             var loads = lost.ToList();

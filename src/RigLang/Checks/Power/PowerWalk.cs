@@ -58,7 +58,12 @@ internal static class PowerWalk
     public static IEnumerable<(IReadOnlyList<JackRef> Loads, JackRef Supply, Hookup At)> ByCause(
         Rig rig, IEnumerable<(JackRef Load, JackRef Supply, Hookup Hookup)> wrong)
     {
-        foreach (var group in wrong.GroupBy(w => w.Supply))
+        // Most rigs end here, and are spared the grouping.
+        if (wrong.ToList() is not { Count: > 0 } all)
+        {
+            yield break;
+        }
+        foreach (var group in all.GroupBy(w => w.Supply))
         {
             if (rig.Wiring.Plugged[group.Key.Id] is { } plugged && group.Count() is > 1 and var count && count == LoadCount(rig, group.Key))
             {

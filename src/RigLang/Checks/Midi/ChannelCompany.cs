@@ -29,8 +29,11 @@ internal static class ChannelCompany
             }
         }
         var told = new HashSet<string>(StringComparer.Ordinal);
-        foreach (var (atom, together) in hearing.OrderBy(h => h.Key.Source).ThenBy(h => h.Key.Channel))
+        var atoms = hearing.Keys.ToList();
+        atoms.Sort((a, b) => (a.Source, a.Channel).CompareTo((b.Source, b.Channel)));
+        foreach (var atom in atoms)
         {
+            var together = hearing[atom];
             var source = rig.Midi.Sources[atom.Source];
             var isLayered = source.Track is { } track && rig.Midi.Channels.Of(source.Device, track).IsLayered;
             if (together.Count > 1 && !isLayered && told.Add(string.Join(' ', together.Select(l => l.Text))))

@@ -150,7 +150,9 @@ public sealed class DoublePath : Check
                 found[source.Device] = (source, first.Kinds, first.Node);
             }
         }
-        return found.Values.OrderBy(f => f.Node).ThenBy(f => f.Source.Index);
+        var earliest = found.Values.ToList();
+        earliest.Sort((a, b) => (a.Node, a.Source.Index).CompareTo((b.Node, b.Source.Index)));
+        return earliest;
 
         (MessageKinds Kinds, int Node)? FirstOf(MidiSource source, int before)
         {

@@ -111,11 +111,30 @@ internal sealed class Courier(Rig rig)
         {
             return WalksFrom(from, port, kind, onChannel);
         }
-        return SourcesByDevice[from.Device]
-            .Where(source => from.Track is null || ReferenceEquals(source.Track, from.Track))
-            .Select(source => (source, Starts: source.Starts.Where(s => (s.Kinds & kind) != 0).Select(s => s.Node).ToList()))
-            .Where(s => s.Starts.Count > 0)
-            .Select(s => new SentWalk(s.source.Text, s.source, WalkOf(s.Starts, kind, s.source.Channel)));
+        return WalksFromSources(from, kind);
+    }
+
+    private IEnumerable<SentWalk> WalksFromSources(Target from, MessageKinds kind)
+    {
+        foreach (var source in SourcesByDevice[from.Device])
+        {
+            if (from.Track is not null && !ReferenceEquals(source.Track, from.Track))
+            {
+                continue;
+            }
+            var starts = new List<int>();
+            foreach (var start in source.Starts)
+            {
+                if ((start.Kinds & kind) != 0)
+                {
+                    starts.Add(start.Node);
+                }
+            }
+            if (starts.Count > 0)
+            {
+                yield return new SentWalk(source.Text, source, WalkOf(starts, kind, source.Channel));
+            }
+        }
     }
 
     private IEnumerable<SentWalk> WalksFrom(Target from, PortSymbol port, MessageKinds kind, int? onChannel)

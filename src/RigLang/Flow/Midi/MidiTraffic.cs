@@ -39,7 +39,19 @@ public sealed class MidiTraffic(Rig rig)
     public Bpm Tempo { get; } = rig.Names.Tempo ?? UsualTempo;
 
     /// <summary>Every serial MIDI cable, in the order of the rig.</summary>
-    public IEnumerable<CableLoad> Cables => rig.Links.Links.Where(l => l.Kind == SignalKind.Midi).Select(LoadOf);
+    public IEnumerable<CableLoad> Cables
+    {
+        get
+        {
+            foreach (var link in rig.Links.Links)
+            {
+                if (link.Kind == SignalKind.Midi)
+                {
+                    yield return LoadOf(link);
+                }
+            }
+        }
+    }
 
     /// <summary>How many notes a track sounds at once: as declared, or one.</summary>
     public static int NotesAtOnce(MidiSource source) =>

@@ -74,7 +74,7 @@ public static class StageBenchmark
         return null;
     }
 
-    private static byte[] JsonOfSameSize(int lines, int bytes)
+    internal static byte[] JsonOfSameSize(int lines, int bytes)
     {
         var text = new StringBuilder("[\n");
         var rowLength = bytes / Math.Max(1, lines);

@@ -42,9 +42,9 @@ public static class RigGenerator
 
         gear Sill {
           in  inlet       : mains 230 V earthed on iec-c14
-          in  ch1..ch4    : audio mono line on ts 6.35 mm
-          in  sub1..sub2  : audio stereo line on 2 ts 6.35 mm
-          out main        : audio stereo line on 2 ts 6.35 mm
+          in  ch1..ch4    : audio mono line isolated   on ts 6.35 mm
+          in  sub1..sub2  : audio stereo line isolated on 2 ts 6.35 mm
+          out main        : audio stereo line          on 2 ts 6.35 mm
           route ch1..ch4, sub1..sub2 to main
         }
 

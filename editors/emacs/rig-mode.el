@@ -168,8 +168,12 @@
     (unless server
       (user-error "The rig server does not look after this buffer: M-x eglot starts it"))
     (let* ((uri (plist-get (eglot--TextDocumentIdentifier) :uri))
-           (text (jsonrpc-request server :workspace/executeCommand
-                                  (list :command command :arguments (apply #'vector uri arguments)))))
+           (text (condition-case refusal
+                     (jsonrpc-request server :workspace/executeCommand
+                                      (list :command command :arguments (apply #'vector uri arguments)))
+                   (jsonrpc-error
+                    (user-error "%s" (or (alist-get 'jsonrpc-error-message (cddr refusal))
+                                         (error-message-string refusal)))))))
       (with-current-buffer (get-buffer-create (format "*%s*" title))
         (let ((inhibit-read-only t))
           (erase-buffer)
@@ -194,6 +198,28 @@ For example \"clock from drums\", \"what reaches bass\" or
   "Show who sends and who hears on which MIDI channel."
   (interactive)
   (rig--ask "rig channels" "rig.channels"))
+
+;;;###autoload
+(defun rig-power ()
+  "Show the power from the wall to every device: what each takes, and what is left."
+  (interactive)
+  (rig--ask "rig power" "rig.power"))
+
+;;;###autoload
+(defun rig-ground ()
+  "Show the ground loops, which of them are heard, and the cheapest cure."
+  (interactive)
+  (rig--ask "rig ground" "rig.ground"))
+
+;;;###autoload
+(defun rig-hum (sound)
+  "Show which ground loop to suspect of SOUND.
+A \"hum\" is low and even, a \"buzz\" harsher and an octave up,
+a \"whine\" high and changing."
+  (interactive (list (completing-read "What is heard: " '("hum" "buzz" "whine") nil t)))
+  (when (string-blank-p sound)
+    (user-error "Say what is heard: hum, buzz or whine"))
+  (rig--ask (concat "rig hum: " sound) "rig.hum" sound))
 
 (provide 'rig-mode)
 ;;; rig-mode.el ends here

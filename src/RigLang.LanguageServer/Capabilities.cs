@@ -9,6 +9,11 @@ internal static class Capabilities
 
     public const string TraceCommand = "rig.trace";
     public const string ChannelsCommand = "rig.channels";
+    public const string PowerCommand = "rig.power";
+    public const string GroundCommand = "rig.ground";
+    public const string HumCommand = "rig.hum";
+
+    public static IReadOnlyList<string> Commands { get; } = [TraceCommand, ChannelsCommand, PowerCommand, GroundCommand, HumCommand];
 
     public static ServerCapabilities Of(PositionEncoding encoding, bool isPulled) => new(
         Positions.NameOf(encoding),
@@ -39,6 +44,6 @@ internal static class Capabilities
         InlayHintProvider: true,
         isPulled ? new DiagnosticOptions("rig", InterFileDependencies: true, WorkspaceDiagnostics: true) : null,
         WorkspaceSymbolProvider: true,
-        new ExecuteCommandOptions([TraceCommand, ChannelsCommand]),
+        new ExecuteCommandOptions(Commands),
         new WorkspaceServerCapabilities(new WorkspaceFoldersServerCapabilities(Supported: true, ChangeNotifications: true)));
 }

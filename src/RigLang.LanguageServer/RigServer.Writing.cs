@@ -1,5 +1,6 @@
 using System.Text.Json;
 using RigLang.Editing;
+using RigLang.Flow.Ground;
 using RigLang.LanguageServer.Protocol;
 using RigLang.Text;
 
@@ -133,24 +134,27 @@ internal sealed partial class RigServer
         Guard();
         token.ThrowIfCancellationRequested();
         var arguments = (request.Arguments ?? []).Select(a => a.ValueKind == JsonValueKind.String ? a.GetString()! : "").ToList();
-        string text;
-        switch (request.Name, arguments)
+        var text = (request.Name, arguments) switch
         {
-            case (Capabilities.TraceCommand, [var uri, var question, ..]):
-                text = _host.Trace(RigAt(uri), question);
-                break;
-            case (Capabilities.ChannelsCommand, [var uri, ..]):
-                text = _host.Channels(RigAt(uri));
-                break;
-            case (Capabilities.TraceCommand, _):
-                throw Refusal(StreamJsonRpc.Protocol.JsonRpcErrorCode.InvalidParams, "rig.trace wants the URI of a rig and a question.");
-            case (Capabilities.ChannelsCommand, _):
-                throw Refusal(StreamJsonRpc.Protocol.JsonRpcErrorCode.InvalidParams, "rig.channels wants the URI of a rig.");
-            default:
-                throw Refusal(StreamJsonRpc.Protocol.JsonRpcErrorCode.InvalidParams, $"There is no command {request.Name}; there are {Capabilities.TraceCommand} and {Capabilities.ChannelsCommand}.");
-        }
+            (Capabilities.TraceCommand, [var uri, var question, ..]) => _host.Trace(RigAt(uri), question),
+            (Capabilities.ChannelsCommand, [var uri, ..]) => _host.Channels(RigAt(uri)),
+            (Capabilities.PowerCommand, [var uri, ..]) => _host.Power(RigAt(uri)),
+            (Capabilities.GroundCommand, [var uri, ..]) => _host.Ground(RigAt(uri)),
+            (Capabilities.HumCommand, [var uri, var sound, ..]) => _host.Hum(RigAt(uri), SoundNamed(sound)),
+            (Capabilities.TraceCommand, _) => throw Invalid($"{request.Name} wants the URI of a rig and a question."),
+            (Capabilities.HumCommand, _) => throw Invalid($"{request.Name} wants the URI of a rig and what is heard: {Listed(HumSounds.Words)}."),
+            (Capabilities.ChannelsCommand or Capabilities.PowerCommand or Capabilities.GroundCommand, _) => throw Invalid($"{request.Name} wants the URI of a rig."),
+            _ => throw Invalid($"There is no command {request.Name}; there are {Listed(Capabilities.Commands)}."),
+        };
         return Task.FromResult<JsonElement?>(JsonSerializer.SerializeToElement(text, ProtocolJson.Default.String));
     }
+
+    private static HumSound SoundNamed(string word) => HumSounds.Named(word)
+        ?? throw Invalid($"{Capabilities.HumCommand} does not know the sound \"{word}\"; it takes {Listed(HumSounds.Words)}.");
+
+    private static string Listed(IEnumerable<string> words) => string.Join(", ", words);
+
+    private static Exception Invalid(string message) => Refusal(StreamJsonRpc.Protocol.JsonRpcErrorCode.InvalidParams, message);
 
     private Compilation RigAt(string uri) => _workspace.RootsOf(PathOf(uri)) is [var root, ..] && _workspace.CompilationOf(root) is { } compilation
         ? compilation

@@ -1,4 +1,5 @@
 using System.IO.Pipelines;
+using RigLang.Flow.Ground;
 
 namespace RigLang.LanguageServer;
 
@@ -6,7 +7,17 @@ namespace RigLang.LanguageServer;
 /// <param name="Version">Of the tool.</param>
 /// <param name="Trace">The page of <c>rig trace</c>: rig and question to text.</param>
 /// <param name="Channels">The page of <c>rig channels</c>.</param>
-public sealed record ServerHost(string Version, Disk Disk, Func<Compilation, string, string> Trace, Func<Compilation, string> Channels);
+/// <param name="Power">The page of <c>rig power</c>.</param>
+/// <param name="Ground">The page of <c>rig ground</c>.</param>
+/// <param name="Hum">The page of <c>rig hum</c>: rig and what is heard to text.</param>
+public sealed record ServerHost(
+    string Version,
+    Disk Disk,
+    Func<Compilation, string, string> Trace,
+    Func<Compilation, string> Channels,
+    Func<Compilation, string> Power,
+    Func<Compilation, string> Ground,
+    Func<Compilation, HumSound, string> Hum);
 
 /// <summary>The way in.</summary>
 public static class Session

@@ -71,9 +71,29 @@ test("every setting of VS Code is described", () => {
 test("the editors' commands are the ones that the server has", () => {
   const capabilities = read("src/RigLang.LanguageServer/Capabilities.cs");
   const commands = [...capabilities.matchAll(/"(rig\.[a-z]+)"/g)].map(m => m[1]).sort();
-  assert.deepEqual(commands, ["rig.channels", "rig.trace"]);
+  assert.deepEqual(commands, ["rig.channels", "rig.ground", "rig.hum", "rig.power", "rig.trace"]);
   for (const file of ["editors/vscode/src/extension.ts", "editors/neovim/lua/riglang.lua", "editors/emacs/rig-mode.el"]) {
     assert.deepEqual([...new Set([...read(file).matchAll(/"(rig\.[a-z]+)"/g)].map(m => m[1]))].sort(), commands, file);
+  }
+});
+
+test("every command of the palette is carried out, and there are no others", () => {
+  const registered = [...read("editors/vscode/src/extension.ts").matchAll(/registerCommand\("([^"]+)"/g)].map(m => m[1]);
+  assert.ok(registered.length > 5);
+  assert.deepEqual(manifest.contributes.commands.map(c => c.command), registered);
+});
+
+test("the sounds that the editors offer are those that the server knows", () => {
+  const words = read("src/RigLang/Flow/Ground/HumSuspects.cs").match(/Words \{ get; \} = \[(.*)\];/)[1].match(/\w+/g);
+  assert.equal(words.length, 3);
+  const offered = {
+    "editors/vscode/src/extension.ts": /const sounds = \[([^]*?)\];/,
+    "editors/neovim/lua/riglang.lua": /local sounds = \{(.*)\}/,
+    "editors/emacs/rig-mode.el": /completing-read "What is heard: " '\((.*?)\)/,
+  };
+  for (const [file, list] of Object.entries(offered)) {
+    const labels = read(file).match(list)[1].replace(/description: "[^"]*"/g, "").match(/"\w+"/g);
+    assert.deepEqual(labels, words.map(word => `"${word}"`), file);
   }
 });
 

@@ -111,6 +111,29 @@ function M.channels()
   ask("rig channels", "rig.channels", {})
 end
 
+function M.power()
+  ask("rig power", "rig.power", {})
+end
+
+function M.ground()
+  ask("rig ground", "rig.ground", {})
+end
+
+local sounds = { "hum", "buzz", "whine" }
+
+--- Which ground loop to suspect: "hum" is low and even, "buzz" harsher and an octave up, "whine" high and changing. Without one, it asks.
+function M.hum(sound)
+  if sound and sound ~= "" then
+    ask("rig hum: " .. sound, "rig.hum", { sound })
+    return
+  end
+  vim.ui.select(sounds, { prompt = "What is heard?" }, function(chosen)
+    if chosen then
+      M.hum(chosen)
+    end
+  end)
+end
+
 --- For a status line: "rig: 92 facts", or "rig: fails, 2 errors"; empty where there is nothing to say.
 function M.status(buffer)
   local now = status[vim.api.nvim_buf_get_name(buffer or 0)]
@@ -131,6 +154,15 @@ function M.setup(given)
   options = vim.tbl_deep_extend("force", options, given or {})
   vim.cmd([[command! -nargs=+ RigTrace lua require("riglang").trace(<q-args>)]])
   vim.cmd([[command! RigChannels lua require("riglang").channels()]])
+  vim.cmd([[command! RigPower lua require("riglang").power()]])
+  vim.cmd([[command! RigGround lua require("riglang").ground()]])
+  vim.api.nvim_create_user_command("RigHum", function(command) M.hum(command.args) end, {
+    nargs = "?",
+    force = true,
+    complete = function(typed)
+      return vim.tbl_filter(function(sound) return vim.startswith(sound, typed) end, sounds)
+    end,
+  })
   if vim.fn.has("nvim-0.11") == 1 then
     local config = client_config()
     config.filetypes = { "rig" }

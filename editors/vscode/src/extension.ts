@@ -17,6 +17,9 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
     answers,
     vscode.commands.registerCommand("rig-lang.trace", () => ask("rig.trace", askForQuestion)),
     vscode.commands.registerCommand("rig-lang.channels", () => ask("rig.channels")),
+    vscode.commands.registerCommand("rig-lang.power", () => ask("rig.power")),
+    vscode.commands.registerCommand("rig-lang.ground", () => ask("rig.ground")),
+    vscode.commands.registerCommand("rig-lang.hum", () => ask("rig.hum", askForSound)),
     vscode.commands.registerCommand("rig-lang.restart", restart),
     vscode.workspace.onDidChangeConfiguration(change => {
       if (change.affectsConfiguration("rig-lang.server.path")) {
@@ -86,7 +89,7 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
     const uri = client.code2ProtocolConverter.asUri(document.uri);
     try {
       const text = await client.sendRequest<unknown>("workspace/executeCommand", { command, arguments: asked ? [uri, asked] : [uri] });
-      await answers.show(`${asked ?? "channels"} (${basename(document.uri.path)})`, String(text ?? ""));
+      await answers.show(`${asked ?? command.slice("rig.".length)} (${basename(document.uri.path)})`, String(text ?? ""));
     } catch (error) {
       void vscode.window.showErrorMessage(error instanceof Error ? error.message : String(error));
     }
@@ -104,6 +107,16 @@ function askForQuestion(): Thenable<string | undefined> {
     placeHolder: "clock from drums",
     ignoreFocusOut: true,
   });
+}
+
+async function askForSound(): Promise<string | undefined> {
+  const sounds = [
+    { label: "hum", description: "low and even" },
+    { label: "buzz", description: "harsher, an octave up" },
+    { label: "whine", description: "high, and changing with what a computer or screen does" },
+  ];
+  const chosen = await vscode.window.showQuickPick(sounds, { title: "What is heard?", matchOnDescription: true, ignoreFocusOut: true });
+  return chosen?.label;
 }
 
 async function tellNotFound(problem: string): Promise<void> {

@@ -7,14 +7,13 @@ namespace RigLang.Cli.Commands;
 /// <summary><c>rig hum FILE --heard SOUND</c>: which ground loop to suspect.</summary>
 internal static class HumCommand
 {
-    public static int Run(string path, string? heard, string? format, Host host)
+    public static int Run(string path, HumSound sound, string? format, Host host)
     {
         if (OneRig.Read(path, host) is not { Rig: { } rig } compilation)
         {
             return ExitCode.CouldNot;
         }
         OneRig.MentionErrors(compilation, path, host);
-        var sound = heard switch { "buzz" => HumSound.Buzz, "whine" => HumSound.Whine, _ => HumSound.Hum };
         var suspects = HumSuspects.For(rig.Ground, sound);
         if (format == "json")
         {
@@ -30,7 +29,7 @@ internal static class HumCommand
     public static RigVerb Define(Host host)
     {
         var files = new Argument<string[]>("FILE") { Arity = ArgumentArity.ZeroOrMore };
-        var heard = Choice.Of("--heard", "The sound: hum is low and even, buzz harsher and an octave up, whine high and changing", "hum", "buzz", "whine");
+        var heard = Choice.Of("--heard", "The sound: hum is low and even, buzz harsher and an octave up, whine high and changing", [.. HumSounds.Words]);
         var format = Choice.Of("--format", "How to show it: for reading or for other programs", "text", "json");
         var verb = new RigVerb("hum", "Says which ground loop to suspect, by what is heard")
         {
@@ -47,7 +46,7 @@ internal static class HumCommand
         verb.Add(format);
         verb.SetAction(result => result.GetValue(files) switch
         {
-            [var file] => Run(file, result.GetValue(heard), result.GetValue(format), host),
+            [var file] => Run(file, HumSounds.Named(result.GetValue(heard)!)!.Value, result.GetValue(format), host),
             [] or null => Usage.NoOperand(host, verb, "hum needs the name of a rig file."),
             _ => Usage.NoOperand(host, verb, "hum looks at one rig at a time."),
         });

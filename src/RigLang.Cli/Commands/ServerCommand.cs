@@ -5,6 +5,7 @@ using System.Net.Sockets;
 using RigLang.Cli.Files;
 using RigLang.Cli.Output;
 using RigLang.Flow;
+using RigLang.Flow.Ground;
 using RigLang.LanguageServer;
 
 namespace RigLang.Cli.Commands;
@@ -62,26 +63,23 @@ internal static class ServerCommand
         ToolVersion.Number,
         new Disk(ReadFile, folder => RigFiles.InFolder(folder), (name, content) => LibraryCopy.Put(name, content, host)),
         TraceText,
-        ChannelsText);
+        compilation => Page(text => ChannelPage.WriteText(text, ChannelChart.Of(compilation.Rig!), compilation.Rig!.Traffic)),
+        compilation => Page(text => PowerPage.Write(text, compilation.Rig!, compilation)),
+        compilation => Page(text => GroundPage.Write(text, compilation.Rig!)),
+        (compilation, sound) => Page(text => GroundPage.WriteHum(text, compilation.Rig!.Ground, sound, HumSuspects.For(compilation.Rig!.Ground, sound))));
 
     private static string? ReadFile(string path) => TextFile.Read(path).Text;
 
     private static string TraceText(Compilation compilation, string question)
     {
         var (trace, mistake) = Tracer.Answer(compilation.Rig!, question);
-        if (trace is null)
-        {
-            return mistake!.ToString();
-        }
-        var text = new StringWriter { NewLine = "\n" };
-        new TracePage(text, compilation.Files[0]).Write(trace);
-        return text.ToString();
+        return trace is null ? mistake!.ToString() : Page(text => new TracePage(text, compilation.Files[0]).Write(trace));
     }
 
-    private static string ChannelsText(Compilation compilation)
+    private static string Page(Action<TextWriter> write)
     {
         var text = new StringWriter { NewLine = "\n" };
-        ChannelPage.WriteText(text, ChannelChart.Of(compilation.Rig!), compilation.Rig!.Traffic);
+        write(text);
         return text.ToString();
     }
 

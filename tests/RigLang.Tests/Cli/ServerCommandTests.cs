@@ -1,5 +1,7 @@
 using System.Net.Sockets;
 using System.Text;
+using System.Text.Json;
+using System.Text.Json.Nodes;
 using Xunit;
 
 namespace RigLang.Tests.Cli;
@@ -57,6 +59,54 @@ public sealed class ServerCommandTests : IDisposable
         var (code, _, error) = _stage.Rig("server", "--pipe", _stage.PathOf("nobody.sock"));
         Assert.Equal(2, code);
         Assert.Contains("there is nobody at the pipe", error, StringComparison.Ordinal);
+    }
+
+    /// <summary>A synth with a channel, earthed like the desk that it plays into: there is something to say of it on every page.</summary>
+    private const string Earthed = """
+        import "shared/gear.rig"
+        import "shared/leads.rig"
+
+        gear Desk {
+          in tape  : audio mono line           on ts 6.35 mm
+          in power : mains 230 V earthed, 30 W on iec-c14
+        }
+
+        gear Synth {
+          in  midi  : midi                      on din-5
+          out line  : audio mono line           on ts 6.35 mm
+          in  power : mains 230 V earthed, 20 W on iec-c14
+          part voice receives midi on channel 3
+        }
+
+        device wall  : WallSocket
+        device desk  : Desk
+        device synth : Synth
+        connect wall.socket1 to desk.power
+        connect wall.socket2 to synth.power
+        connect synth.line   to desk.tape
+
+        """;
+
+    [Theory]
+    [InlineData("rig.channels", "", "channels")]
+    [InlineData("rig.power", "", "power")]
+    [InlineData("rig.ground", "", "ground")]
+    [InlineData("rig.hum", ",\"buzz\"", "hum", "--heard", "buzz")]
+    public void The_page_in_an_editor_is_that_of_the_command(string command, string more, string verb, params string[] options)
+    {
+        var uri = new Uri(_stage.Put("earthed.rig", Earthed)).AbsoluteUri;
+        _stage.Input =
+        [
+            .. Frame("""{"jsonrpc":"2.0","id":1,"method":"initialize","params":{"processId":null,"rootUri":null,"capabilities":{}}}"""),
+            .. Frame($$$$"""{"jsonrpc":"2.0","method":"textDocument/didOpen","params":{"textDocument":{"uri":"{{{{uri}}}}","languageId":"rig","version":1,"text":{{{{JsonSerializer.Serialize(Earthed)}}}}}}}"""),
+            .. Frame($$$"""{"jsonrpc":"2.0","id":2,"method":"workspace/executeCommand","params":{"command":"{{{command}}}","arguments":["{{{uri}}}"{{{more}}}]}}"""),
+            .. Frame("""{"jsonrpc":"2.0","id":3,"method":"shutdown"}"""),
+            .. Frame("""{"jsonrpc":"2.0","method":"exit"}"""),
+        ];
+        var answer = Array.Find(_stage.Rig("server").Out.Split("Content-Length"), m => m.Contains("\"id\":2", StringComparison.Ordinal))!;
+        var page = JsonNode.Parse(answer[answer.IndexOf('{', StringComparison.Ordinal)..])!["result"]!.GetValue<string>();
+        Assert.Contains("synth", page, StringComparison.Ordinal);
+        Assert.Equal(_stage.Rig([verb, "earthed.rig", .. options]).Out, page);
     }
 
     [Fact]

@@ -37,7 +37,8 @@ internal sealed class Client : IAsyncDisposable
             path => _files.GetValueOrDefault(path),
             folder => [.. _files.Keys.Where(f => f.StartsWith(folder.TrimEnd('/') + "/", StringComparison.Ordinal)).Order(StringComparer.Ordinal)],
             (name, _) => "/library/" + name);
-        _server = Task.Run(() => Session.RunAsync(_toServer.Reader, _toClient.Writer, new ServerHost("1.2.3", disk, (_, question) => $"answer to {question}", _ => "the chart")));
+        _server = Task.Run(() => Session.RunAsync(_toServer.Reader, _toClient.Writer, new ServerHost(
+            "1.2.3", disk, (_, question) => $"answer to {question}", _ => "the chart", _ => "the power", _ => "the ground", (_, sound) => $"suspects of a {sound}")));
         _reading = Task.Run(ReadAsync);
     }
 

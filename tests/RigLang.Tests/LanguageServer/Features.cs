@@ -411,14 +411,34 @@ public class Features
     }
 
     [Fact]
-    public async Task Trace_and_chart_are_commands()
+    public async Task The_pages_of_the_command_line_are_commands()
     {
         await using var client = await OpenedAsync(Mistaken);
-        Assert.Equal("answer to clock from drums", (await client.ResultAsync("workspace/executeCommand",
-            new JsonObject { ["command"] = "rig.trace", ["arguments"] = new JsonArray("file://" + File, "clock from drums") }))!.GetValue<string>());
-        Assert.Equal("the chart", (await client.ResultAsync("workspace/executeCommand",
-            new JsonObject { ["command"] = "rig.channels", ["arguments"] = new JsonArray("file://" + File) }))!.GetValue<string>());
-        Assert.Equal(-32602, (await client.ErrorAsync("workspace/executeCommand", new JsonObject { ["command"] = "rig.nonsense" })).Code);
+        Assert.Equal("answer to clock from drums", await PageAsync(client, "rig.trace", "clock from drums"));
+        Assert.Equal("the chart", await PageAsync(client, "rig.channels"));
+        Assert.Equal("the power", await PageAsync(client, "rig.power"));
+        Assert.Equal("the ground", await PageAsync(client, "rig.ground"));
+        Assert.Equal("suspects of a Whine", await PageAsync(client, "rig.hum", "whine"));
+    }
+
+    private static async Task<string> PageAsync(Client client, string command, params string[] more) =>
+        (await client.ResultAsync("workspace/executeCommand", Asking(command, ["file://" + File, .. more])))!.GetValue<string>();
+
+    private static JsonObject Asking(string command, params string[] arguments) =>
+        new() { ["command"] = command, ["arguments"] = new JsonArray([.. arguments.Select(a => JsonValue.Create(a))]) };
+
+    [Theory]
+    [InlineData("rig.nonsense", "There is no command rig.nonsense; there are rig.trace, rig.channels, rig.power, rig.ground, rig.hum.")]
+    [InlineData("rig.trace", "rig.trace wants the URI of a rig and a question.", "file://" + File)]
+    [InlineData("rig.channels", "rig.channels wants the URI of a rig.")]
+    [InlineData("rig.power", "rig.power wants the URI of a rig.")]
+    [InlineData("rig.ground", "rig.ground wants the URI of a rig.")]
+    [InlineData("rig.hum", "rig.hum wants the URI of a rig and what is heard: hum, buzz, whine.", "file://" + File)]
+    [InlineData("rig.hum", "rig.hum does not know the sound \"hiss\"; it takes hum, buzz, whine.", "file://" + File, "hiss")]
+    public async Task A_command_without_what_it_needs_says_what_that_is(string command, string refusal, params string[] arguments)
+    {
+        await using var client = await OpenedAsync(Mistaken);
+        Assert.Equal((-32602, refusal), await client.ErrorAsync("workspace/executeCommand", Asking(command, arguments)));
     }
 
     /// <summary>The methods that a client can call, from the contract itself.</summary>

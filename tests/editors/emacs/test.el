@@ -146,6 +146,24 @@
 (test "M-x rig-channels answers"
   (with-current-buffer (rig-channels)
     (string-match-p "drums" (buffer-string))))
+(test "M-x rig-power answers"
+  (with-current-buffer (rig-power)
+    (and (string-match-p "Power of" (buffer-string))
+         (string-match-p "Never remove or lift a protective earth" (buffer-string)))))
+(test "M-x rig-ground answers"
+  (with-current-buffer (rig-ground)
+    (string-match-p "ground domain" (buffer-string))))
+(test "M-x rig-hum asks for one of three sounds, and answers"
+  (let (offered)
+    (cl-letf (((symbol-function 'completing-read)
+               (lambda (_ sounds &rest _) (setq offered sounds) "whine")))
+      (with-current-buffer (call-interactively #'rig-hum)
+        (and (equal offered '("hum" "buzz" "whine"))
+             (equal (buffer-name) "*rig hum: whine*")
+             (string-match-p "protective earth" (buffer-string)))))))
+(test "a sound that there is not is refused, with those that there are"
+  (condition-case error (progn (rig-hum "hiss") nil)
+    (user-error (string-match-p "\\`rig\\.hum .*\"hiss\".*hum, buzz, whine\\.\\'" (cadr error)))))
 (test "a blank question is not sent"
   (condition-case error (progn (rig-trace " ") nil)
     (user-error (string-match-p "for example" (cadr error)))))

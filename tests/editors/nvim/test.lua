@@ -190,23 +190,55 @@ test(":RigTrace answers in a window that cannot be edited", function()
   vim.cmd("close")
   return shown and fixed and answer:match("seq") and answer:match("bass"), answer
 end)
-test(":RigChannels answers", function()
+-- What a command shows in a window of its own.
+local function page(command)
   local window = vim.api.nvim_get_current_win()
-  vim.cmd("RigChannels")
-  local shown = eventually(function() return vim.api.nvim_get_current_win() ~= window end)
+  vim.cmd(command)
+  assert(eventually(function() return vim.api.nvim_get_current_win() ~= window end), command .. " showed nothing")
   local answer = text()
   vim.cmd("close")
-  return shown and answer:match("drums"), answer
+  return answer
+end
+test(":RigChannels answers", function()
+  local answer = page("RigChannels")
+  return answer:match("drums"), answer
 end)
-test("a question that cannot be read is told", function()
+test(":RigPower answers", function()
+  local answer = page("RigPower")
+  return answer:match("Power of") and answer:match("Never remove or lift a protective earth"), answer
+end)
+test(":RigGround answers", function()
+  local answer = page("RigGround")
+  return answer:match("ground domains?") and answer:match("loops?"), answer
+end)
+test(":RigHum answers, by the sound that is given or chosen", function()
+  local given = page("RigHum whine")
+  local select, offered = vim.ui.select, nil
+  vim.ui.select = function(sounds, _, choose)
+    offered = sounds
+    choose("whine")
+  end
+  local chosen = page("RigHum")
+  vim.ui.select = select
+  return given == chosen and given:match("protective earth") and vim.deep_equal(offered, { "hum", "buzz", "whine" }), { given, chosen, offered }
+end)
+test("behind :RigHum, the sounds are offered", function()
+  local offered = vim.fn.getcompletion("RigHum w", "cmdline")
+  return vim.deep_equal(offered, { "whine" }), offered
+end)
+test("a question that cannot be read, and a sound that there is not, are told", function()
   local told
   local notify = vim.notify
   vim.notify = function(message) told = message end
   local window = vim.api.nvim_get_current_win()
+  vim.cmd("RigHum hiss")
+  eventually(function() return told end)
+  local refusal = told or "nothing"
+  told = nil
   vim.cmd("RigTrace clock from nobody")
   eventually(function() return told or vim.api.nvim_get_current_win() ~= window end)
   vim.notify = notify
-  return (told or text()):match("nobody"), told or text()
+  return refusal:match('"hiss".*hum, buzz, whine') and (told or text()):match("nobody"), { refusal, told or text() }
 end)
 
 local function group(line, word)

@@ -45,6 +45,14 @@ async function tests(page) {
     await command(page, "Rig: Show the Channel Chart");
     return textInEditors(page, /drums/, "channels (pantile-yard.rig).txt");
   });
+  await test(page, "Rig: Find a Hum lets choose a sound, and answers beside the rig", async () => {
+    await focusTab(page, "pantile-yard.rig");
+    await command(page, "Rig: Find a Hum");
+    await page.waitForSelector(".quick-input-widget .quick-input-list .monaco-list-row[aria-label^='whine']", { timeout: patience });
+    await page.keyboard.type("whine");
+    await page.keyboard.press("Enter");
+    return textInEditors(page, /protective\searth/, "whine (pantile-yard.rig).txt");
+  });
   await test(page, "Rig: Trace a Message asks, and answers beside the rig", async () => {
     await focusTab(page, "pantile-yard.rig");
     await command(page, "Rig: Trace a Message");

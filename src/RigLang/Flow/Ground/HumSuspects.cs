@@ -11,6 +11,21 @@ public enum HumSound
     Whine,
 }
 
+/// <summary>The sounds by the words that players call them.</summary>
+public static class HumSounds
+{
+    public static IReadOnlyList<string> Words { get; } = ["hum", "buzz", "whine"];
+
+    /// <summary>Null for a word that is none of <see cref="Words"/>.</summary>
+    public static HumSound? Named(string word) => word switch
+    {
+        "hum" => HumSound.Hum,
+        "buzz" => HumSound.Buzz,
+        "whine" => HumSound.Whine,
+        _ => null,
+    };
+}
+
 /// <summary>A loop that may be what is heard. <paramref name="Score"/> only ranks.</summary>
 public sealed record HumSuspect(GroundLoop Loop, int Score, IReadOnlyList<string> Reasons);
 

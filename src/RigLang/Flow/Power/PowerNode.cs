@@ -57,7 +57,9 @@ public sealed class PowerNode(DeviceSymbol device)
     };
 
     /// <summary>True when more is taken than the rating; a millionth of it is rounding.</summary>
-    public bool IsOver => Rating is { } rating && Takes.Value > rating * (1 + 1e-6);
+    public bool IsOver => Rating is { } rating && IsTooMuch(Takes.Value, rating);
+
+    internal static bool IsTooMuch(double takes, double rating) => takes > rating * (1 + 1e-6);
 
     /// <summary>What of the rating is left, 0.33 for a third; negative when it is too little.</summary>
     public double? Spare => Rating is > 0 and var rating ? 1 - (Takes.Value / rating) : null;
@@ -90,9 +92,13 @@ public sealed class PowerNode(DeviceSymbol device)
     /// <summary>An amount in the unit of <see cref="Takes"/>: 250 mA, 58 VA.</summary>
     public string Amount(double value) => IsMains ? $"{Units.Figure(Math.Round(value))} VA" : new Ampere(Math.Round(value, 4)).ToString();
 
-    private double? LimitOf(Signal? signal) => signal is null ? null
-        : !IsMains ? signal.Current?.Value
-        : signal.Watts ?? (signal.Current is { } current && SourceVolts is { } volts ? current.Value * volts.Value : null);
+    private double? LimitOf(Signal? signal) => signal is null ? null : IsMains ? MainsLimitOf(signal, SourceVolts) : signal.Current?.Value;
+
+    /// <summary>What an outlet says that it gives: amperes, or volt-amperes of mains at this voltage. Null when it does not say.</summary>
+    internal static double? MostOf(Signal? signal, Volt? mains) => signal is { Kind: SignalKind.Mains } ? MainsLimitOf(signal, mains) : signal?.Current?.Value;
+
+    private static double? MainsLimitOf(Signal signal, Volt? mains) =>
+        signal.Watts ?? (signal.Current is { } current && mains is { } volts ? current.Value * volts.Value : null);
 
     /// <summary>The voltage that the source gives.</summary>
     public Volt? SourceVolts { get; internal set; }

@@ -16,6 +16,7 @@ public sealed class PowerTree
     private readonly PowerNode?[] _byInput;
     private readonly PowerNode?[] _byDevice;
     private readonly List<PowerNode> _all = [];
+    private ILookup<int, PowerNode>? _ofDevice;
 
     private PowerTree(Rig rig)
     {
@@ -32,6 +33,9 @@ public sealed class PowerTree
 
     /// <summary>The node that what a device feeds hangs on; null for one that neither takes nor gives power.</summary>
     public PowerNode? NodeOf(DeviceSymbol device) => _byDevice[device.Index];
+
+    /// <summary>Where a device stands in the tree: once for each port that feeds it, once where the tree begins; nowhere when it has no part in it.</summary>
+    public IEnumerable<PowerNode> NodesOf(DeviceSymbol device) => (_ofDevice ??= Nodes.ToLookup(n => n.Device.Index))[device.Index];
 
     public static PowerTree Of(Rig rig)
     {

@@ -49,12 +49,91 @@ public class Lenses
           out socket : mains 230 V earthed on mains
         }
         gear Amp {
-          in power : mains 230 V earthed, 40 W on iec-c14
+          in power : mains 230 V earthed on iec-c14
         }
         device wall : Wall
         device amp  : Amp
         connect wall.socket to amp.power with MainsLead 2 m
         """)));
+
+    /// <summary>A wall, a strip in it, a supply in that, a chain behind the supply, and what hangs on the chain.</summary>
+    private const string Stage = """
+        import "shared/gear.rig"
+        rig "Yard" {
+          mains 230 V 16 A
+        }
+        gear Brick {
+          in  plug : mains 230 V double-insulated on captive mains
+          out out  : dc 9 V centre-negative, 500 mA on captive barrel 5.5x2.1 mm
+        }
+        gear Amp {
+          in power : mains 230 V earthed, 60 W on captive mains
+        }
+        gear Fuzz {
+          in power : dc 9 V centre-negative, 120 mA on barrel 5.5x2.1 mm
+        }
+        device wall  : WallSocket
+        device strip : MainsStrip
+        device amp   : Amp
+        device brick : Brick
+        device chain : DaisyChain
+        device one   : Fuzz
+        device two   : Fuzz
+        connect wall.socket1   to strip.plug
+        connect strip.outlet1  to amp.power
+        connect strip.outlet2  to brick.plug
+        connect brick.out      to chain.in
+        connect chain.out1     to one.power
+        connect chain.out2     to two.power
+        """;
+
+    [Fact]
+    public void A_strip_and_a_chain_tell_what_hangs_on_them_as_the_supply_before_them_does() => Assert.Equal(
+        [
+            "device wall  : WallSocket: at least 104 of 3680 VA at 230 V · 1 of 2 outlets used",
+            "device strip : MainsStrip: at least 104 VA at 230 V · 2 of 8 outlets used",
+            "device brick : Brick: 240 of 500 mA at 9 V",
+            "device chain : DaisyChain: 240 of 500 mA at 9 V · 2 of 5 outlets used",
+        ],
+        Of(Caret.ViewOf(Stage)));
+
+    [Fact]
+    public void A_mains_outlet_that_gives_too_little_is_named() => Assert.Equal(
+        ["device van : Inverter: 100 of 80 VA at 230 V · socket gives too little"],
+        Of(Caret.ViewOf("""
+            gear Inverter {
+              out socket : mains 230 V earthed, 80 VA on mains
+            }
+            gear Amp {
+              in power : mains 230 V earthed, 60 W on captive mains
+            }
+            device van : Inverter
+            device amp : Amp
+            connect van.socket to amp.power
+            """)));
+
+    [Fact]
+    public void A_hub_on_the_bus_adds_up_its_ports_and_takes_from_the_computer_what_it_says() => Assert.Equal(
+        [
+            "device laptop : Laptop: 500 mA of 3.3 A at 5 V · 1 of 3 outlets used",
+            "device hub    : UsbHubBusPowered: 170 of 400 mA at 5 V · 2 of 4 outlets used",
+        ],
+        PowerOf(Caret.ViewOf("""
+            import "shared/gear.rig"
+            import "shared/leads.rig"
+            gear Box {
+              in usb : usb device 5 V 85 mA on usb-b
+            }
+            device laptop : Laptop {
+              runs on battery
+            }
+            device hub    : UsbHubBusPowered
+            device one    : Box
+            device two    : Box
+            connect laptop.usb1 to hub.up
+            connect hub.port1   to one.usb
+            connect hub.port2   to two.usb
+            """)));
 
     [Fact]
     public void Connections_show_what_they_carry() => Assert.Equal(
@@ -98,6 +177,8 @@ public class Lenses
         var line = view.Source.Content.IndexOf("connect bass.line", StringComparison.Ordinal);
         Assert.Equal(2, HintFinder.In(view, new TextSpan(line, 10), Plain).Count);
     }
+
+    private static string[] PowerOf(RigView view) => [.. Of(view).Where(l => l.Contains("outlet", StringComparison.Ordinal))];
 
     private static TextSpan Whole(RigView view) => new(0, view.Source.Length);
 

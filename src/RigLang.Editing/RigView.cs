@@ -58,7 +58,7 @@ public sealed class RigView
     }
 
     /// <summary>The statement of the file whose line or block an offset is in.</summary>
-    public Statement? StatementAt(int offset) => NearestStatement(offset) is { } found && offset <= EndOf(found) ? found : null;
+    public Statement? StatementAt(int offset) => NearestStatement(offset) is { } found && offset <= Tree.WholeSpan(found).End ? found : null;
 
     /// <summary>The last statement that starts at or before an offset.</summary>
     private Statement? NearestStatement(int offset)
@@ -84,28 +84,6 @@ public sealed class RigView
     public static Statement? LineAt(Statement statement, int offset) =>
         statement.Body.FirstOrDefault(line => line.Span.Start <= offset && offset <= line.Span.End);
 
-    /// <summary>A statement with its block, from its first token to its closing brace.</summary>
-    public TextSpan WholeSpan(Statement statement) => TextSpan.Between(statement.Span.Start, EndOf(statement));
-
-    private int EndOf(Statement statement) => BlockEnds.TryGetValue(statement.Span.Start, out var end) ? end : statement.Span.End;
-
-    /// <summary>Where the block of each statement that has one ends, by where the statement starts.</summary>
-    private Dictionary<int, int> BlockEnds => field ??= FindBlockEnds();
-
-    private Dictionary<int, int> FindBlockEnds()
-    {
-        var ends = new Dictionary<int, int>();
-        foreach (var line in Tree.Outline.Lines)
-        {
-            if (line.Block is not { } block)
-            {
-                continue;
-            }
-            var start = line.Tokens.IsEmpty ? Tree.Tokens[block.Open].Start : Tree.Tokens[line.Tokens.First].Start;
-            ends[start] = block.Close >= 0 ? Tree.Tokens[block.Close].End
-                : block.Lines.Count > 0 && !block.Lines[^1].Tokens.IsEmpty ? Tree.Tokens[block.Lines[^1].Tokens.End - 1].End
-                : Tree.Tokens[block.Open].End;
-        }
-        return ends;
-    }
+    /// <inheritdoc cref="SyntaxTree.WholeSpan"/>
+    public TextSpan WholeSpan(Statement statement) => Tree.WholeSpan(statement);
 }

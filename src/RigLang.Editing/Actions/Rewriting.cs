@@ -11,16 +11,9 @@ internal static class Rewriting
 {
     public static TextEdit Insert(RigView view, int offset, string text) => new(view.Source, new TextSpan(offset, 0), text);
 
-    /// <summary>The line end that the file uses.</summary>
-    public static string LineEnd(RigView view) =>
-        view.Source.LineCount > 1 && view.Source.Content[view.Source.LineSpan(0).End..view.Source.LineStart(1)] is { Length: > 0 } end ? end : "\n";
+    public static string LineEnd(RigView view) => view.Source.LineEnd;
 
-    /// <summary>A statement of its own on the lines behind an offset, whatever else stands on its line.</summary>
-    public static TextEdit LineAfter(RigView view, int offset, string text)
-    {
-        var end = view.Source.LineSpan(view.Source.PositionOf(offset).Line).End;
-        return Insert(view, end, LineEnd(view) + InLines(view, text));
-    }
+    public static TextEdit LineAfter(RigView view, int offset, string text) => SharedEdits.LineAfter(view.Source, offset, text);
 
     /// <summary>A statement of its own at the end of the file.</summary>
     public static TextEdit AtEnd(RigView view, string text)
@@ -31,11 +24,7 @@ internal static class Rewriting
         return Insert(view, content.Length, lead + InLines(view, text) + end);
     }
 
-    /// <summary>The line that imports a file, at the top and behind a byte order mark; null when the file is imported already.</summary>
-    public static TextEdit? Import(RigView view, string path) =>
-        view.Rig.Names.Files.Any(f => f.Source.Path == path)
-            ? null
-            : Insert(view, view.Source.Content.StartsWith('\uFEFF') ? 1 : 0, $"import \"{path}\"{LineEnd(view)}");
+    public static TextEdit? Import(RigView view, string path) => SharedEdits.Import(view.Rig, view.Source, path);
 
     /// <summary>The rig compiled with some edits of this file; the other files as they are.</summary>
     public static Compilation Trial(RigView view, IReadOnlyList<TextEdit> edits)
@@ -87,17 +76,6 @@ internal static class Rewriting
             }
         }
         return null;
-    }
-
-    /// <summary>A name that no device has yet: <c>isolator</c>, <c>isolator2</c>.</summary>
-    public static string FreeName(string name, Func<string, bool> isTaken)
-    {
-        var free = name;
-        for (var i = 2; isTaken(free); i++)
-        {
-            free = $"{name}{i}";
-        }
-        return free;
     }
 
     private static string InLines(RigView view, string text) => text.ReplaceLineEndings(LineEnd(view));

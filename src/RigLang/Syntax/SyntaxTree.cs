@@ -56,6 +56,30 @@ public sealed record SyntaxTree(
         return low;
     }
 
+    /// <summary>A statement with its block, from its first token to its closing brace.</summary>
+    public TextSpan WholeSpan(Statement statement) =>
+        TextSpan.Between(statement.Span.Start, BlockEnds.TryGetValue(statement.Span.Start, out var end) ? end : statement.Span.End);
+
+    /// <summary>Where the block of each statement that has one ends, by where the statement starts.</summary>
+    private Dictionary<int, int> BlockEnds => field ??= FindBlockEnds();
+
+    private Dictionary<int, int> FindBlockEnds()
+    {
+        var ends = new Dictionary<int, int>();
+        foreach (var line in Outline.Lines)
+        {
+            if (line.Block is not { } block)
+            {
+                continue;
+            }
+            var start = line.Tokens.IsEmpty ? Tokens[block.Open].Start : Tokens[line.Tokens.First].Start;
+            ends[start] = block.Close >= 0 ? Tokens[block.Close].End
+                : block.Lines.Count > 0 && !block.Lines[^1].Tokens.IsEmpty ? Tokens[block.Lines[^1].Tokens.End - 1].End
+                : Tokens[block.Open].End;
+        }
+        return ends;
+    }
+
     /// <summary>The <c>///</c> lines just above a statement, as the player wrote them; empty when there are none.</summary>
     public string DocumentationOf(Statement statement)
     {

@@ -31,6 +31,9 @@ public sealed class SourceText
         return (line, offset - LineStarts[line]);
     }
 
+    /// <summary>The line end that the file uses, by its first line.</summary>
+    public string LineEnd => LineCount > 1 && Content[LineSpan(0).End..LineStarts[1]] is { Length: > 0 } end ? end : "\n";
+
     /// <summary>Offset of the first character of a zero-based line.</summary>
     public int LineStart(int line) => LineStarts[line];
 

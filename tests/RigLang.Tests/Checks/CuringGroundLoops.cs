@@ -103,10 +103,95 @@ public class CuringGroundLoops
         Assert.Contains("// connect wall.socket2 to laptop.power with MainsLead 2 m", cured.Rig.Names.Files[0].Source.Content, StringComparison.Ordinal);
     }
 
-    /// <summary>The rig with every first fix applied.</summary>
-    private static Compilation Cured(Compilation before)
+    [Fact]
+    public void A_box_is_declared_behind_the_last_device_of_the_file_and_its_leads_are_chosen_where_the_old_one_does_not_fit()
     {
-        var edits = before.Findings.SelectMany(f => Assert.Single(f.Fixes).Edits).ToList();
+        var cured = Cured(Rigs.Compile("""
+            import "shared/leads.rig"
+            import "shared/gear.rig"
+
+            rig "R" {
+              mains 230 V 50 Hz
+            }
+            gear Rack {
+              in  power : mains 230 V earthed, 40 W on iec-c14
+              out line  : audio mono line           on ts 3.5 mm
+            }
+            gear Desk {
+              in power : mains 230 V earthed, 40 W on iec-c14
+              in line  : audio mono line           on rca
+            }
+            lead Odd : ts 3.5 mm to rca
+            device wall : WallSocket
+            device rack : Rack
+            device desk : Desk {
+            }
+
+            connect wall.socket1 to rack.power
+            connect wall.socket2 to desk.power
+            connect rack.line to desk.line with Odd 3 m red "A"
+            """));
+        Assert.Contains("device desk : Desk {\n}\ndevice isolator : LineIsolator\n\nconnect wall", cured.Files[0].Content, StringComparison.Ordinal);
+        Assert.Contains("connect rack.line to isolator.in.left with 3 m red \"A\"\nconnect isolator.out.left to desk.line", cured.Files[0].Content, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void A_box_behind_a_device_and_the_battery_of_that_device_do_not_get_into_each_others_way(bool isLastFirst)
+    {
+        var before = Rigs.Compile("""
+            import "shared/leads.rig"
+            import "shared/gear.rig"
+
+            rig "R" {
+              mains 230 V 50 Hz
+              set   1 h
+            }
+            gear Portable {
+              in  power : mains 230 V earthed, 60 W on iec-c14
+              out usb   : usb host 5 V 900 mA       on usb-a
+              track software sends usb
+              battery 3 h
+            }
+            gear Synth {
+              in  usb  : usb device      on usb-b
+              out line : audio mono line on ts 6.35 mm
+              part voice receives usb on channel any, sounds at line
+              battery 9 h
+            }
+            gear Rack {
+              in  power : mains 230 V earthed, 40 W on iec-c14
+              out line  : audio mono line           on ts 6.35 mm
+            }
+            device wall : WallSocket
+            device strip : MainsStrip
+            device desk : SmallMixer
+            device rack : Rack
+            device synth : Synth {
+              runs on battery
+            }
+            device laptop : Portable
+            connect wall.socket1 to strip.plug
+            connect strip.outlet1 to desk.power
+            connect strip.outlet2 to rack.power
+            connect wall.socket2 to laptop.power with MainsLead 2 m
+            connect laptop.usb to synth.usb
+            connect synth.line to desk.line1
+            connect rack.line to desk.line2
+            """);
+        Assert.Equal(["ground-loop", "ground-loop"], before.Names());
+        var cured = Cured(before, isLastFirst);
+        Assert.True(cured.Findings.IsEmpty, cured.Told());
+        Assert.True(cured.Rig!.Names.DevicesByName["laptop"].OnBattery);
+        Assert.Contains(cured.Rig.Names.Devices, d => d.Gear!.Name == "LineIsolator");
+    }
+
+    /// <summary>The rig with every first fix applied.</summary>
+    private static Compilation Cured(Compilation before, bool isLastFirst = false)
+    {
+        var findings = isLastFirst ? before.Findings.Reverse() : before.Findings;
+        var edits = findings.SelectMany(f => Assert.Single(f.Fixes).Edits).ToList();
         var source = Assert.Single(edits.Select(e => e.Source).Distinct());
         var text = new StringBuilder();
         var end = 0;

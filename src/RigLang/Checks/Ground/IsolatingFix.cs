@@ -3,7 +3,6 @@ using RigLang.Findings;
 using RigLang.Flow;
 using RigLang.Flow.Ground;
 using RigLang.Symbols;
-using RigLang.Syntax;
 using RigLang.Text;
 using RigLang.Wiring;
 
@@ -15,7 +14,6 @@ namespace RigLang.Checks.Ground;
 /// </summary>
 internal sealed class IsolatingFix(Rig rig)
 {
-    private const string Library = "shared/gear.rig";
     private readonly HashSet<string> _names = new(rig.Names.DevicesByName.Keys, StringComparer.Ordinal);
     private readonly HashSet<int> _taken = [];
     private readonly HashSet<SourceText> _imported = [];
@@ -43,51 +41,16 @@ internal sealed class IsolatingFix(Rig rig)
         return new Fix(string.Join("; ", titles), false, [.. edits]);
     }
 
-    /// <summary>The cable goes to the box; a second one, whose lead is chosen, goes on from there.</summary>
     private string? Box(Hookup hookup, List<TextEdit> edits)
     {
-        if (hookup.Connection is not { From: [var from], To: [var to] } connection)
+        if (IsolatingBox.For(rig, hookup).FirstOrDefault() is not { } box)
         {
             return null;
         }
-        var kind = from.Port.Signal!.Kind;
-        var isTwo = from.Jacks.Count == 2 || (from.Port.Signal.IsStereo && from.Jacks[0].Side == Side.Only);
-        foreach (var gear in SharedLibrary.Open(Library)!.Gear)
-        {
-            foreach (var (input, output) in gear.Routes)
-            {
-                if (input.Signal is not { Isolated: true } near || output.Signal is not { Isolated: true } far
-                    || near.Kind != kind || far.Kind != kind || input.IsOutput || !output.IsOutput
-                    || (kind == SignalKind.Audio && !AreLineLevel(from, to)))
-                {
-                    continue;
-                }
-                var (inJacks, outJacks) = isTwo ? (input.Jacks, output.Jacks) : (input.Jacks[..1], output.Jacks[..1]);
-                var keepsLead = Fits(from.Jacks, inJacks, hookup);
-                if ((!keepsLead && rig.Wiring.Choice.Simplest(from.Jacks, inJacks) is null) || rig.Wiring.Choice.Simplest(outJacks, to.Jacks) is null)
-                {
-                    continue;
-                }
-                var side = !isTwo && input.Jacks.Count == 2 ? ".left" : "";
-                var name = FreeName("isolator");
-                var statement = connection.Statement;
-                var source = connection.At.Source;
-                var toSpan = statement.To[0].Span.To(statement.To[^1].Span);
-                edits.Add(new TextEdit(source, toSpan, $"{name}.{Wording.Written(input.Name)}{side}"));
-                if (!keepsLead)
-                {
-                    DropLeads(connection, edits);
-                }
-                Declare(connection, $"{name} : {gear.Name}", [$"connect {name}.{Wording.Written(output.Name)}{side} to {source.Slice(toSpan)}"], edits);
-                return $"Put a {gear.Name} into {Wording.Ends(connection)}";
-            }
-        }
-        return null;
+        edits.AddRange(box.Edits(rig, FreeName("isolator")));
+        Import(hookup.Connection, edits);
+        return $"Put a {box.Gear} into {Wording.Ends(hookup.Connection)}";
     }
-
-    private static bool AreLineLevel(Endpoint from, Endpoint to) =>
-        from.Port.Signal is { Kind: SignalKind.Audio, Level: AudioLevel.Line or AudioLevel.Headphone }
-        && to.Port.Signal is { Kind: SignalKind.Audio, Level: AudioLevel.Line or AudioLevel.MicOrLine };
 
     /// <summary>The device says that it runs on its battery, and its cable becomes a comment: it is plugged in again to charge.</summary>
     private static string? Battery(GroundLink link, List<TextEdit> edits)
@@ -111,12 +74,16 @@ internal sealed class IsolatingFix(Rig rig)
     {
         const string line = "  runs on battery";
         var source = device.At.Source;
-        var lineEnd = LineEnd(source);
+        var lineEnd = source.LineEnd;
         var header = device.Statement.Span.End;
         var rest = source.Content[header..source.LineSpan(source.PositionOf(header).Line).End];
         var brace = rest.AsSpan().TrimStart() is ['{', ..] ? rest.IndexOf('{', StringComparison.Ordinal) + 1 : 0;
-        var (at, text) = brace == 0 ? (header, $" {{{lineEnd}{line}{lineEnd}}}")
-            : rest.AsSpan(brace).TrimStart() is [] or ['/', '/', ..] ? (header + rest.Length, lineEnd + line)
+        if (brace == 0)
+        {
+            // Written anew, not added to: another fix may put its device just behind this one, at the same place.
+            return new TextEdit(source, device.Statement.Span, $"{source.Slice(device.Statement.Span)} {{{lineEnd}{line}{lineEnd}}}");
+        }
+        var (at, text) = rest.AsSpan(brace).TrimStart() is [] or ['/', '/', ..] ? (header + rest.Length, lineEnd + line)
             : (header + brace, $"{lineEnd}{line}{lineEnd}");
         return new TextEdit(source, new TextSpan(at, 0), text);
     }
@@ -147,7 +114,7 @@ internal sealed class IsolatingFix(Rig rig)
             {
                 continue;
             }
-            var keepsLead = Fits([jack.Jack], load.Jacks, hookup);
+            var keepsLead = IsolatingBox.Fits([jack.Jack], load.Jacks, hookup);
             if (!keepsLead && rig.Wiring.Choice.Simplest([jack.Jack], load.Jacks) is null)
             {
                 continue;
@@ -166,7 +133,7 @@ internal sealed class IsolatingFix(Rig rig)
     /// <summary>An adapter of the library, in an outlet that nothing is plugged into yet.</summary>
     private string? Adapter(Signal wanted, Endpoint load, ConnectionSymbol connection, TextSpan path, List<TextEdit> edits)
     {
-        foreach (var gear in SharedLibrary.Open(Library)!.Gear)
+        foreach (var gear in SharedLibrary.Open(IsolatingBox.Library)!.Gear)
         {
             if (gear.Ports is not [
                     { IsOutput: false, Signal: { Kind: SignalKind.Mains, Earth: EarthClass.DoubleInsulated }, Jacks: [{ IsCaptive: true }] } plug,
@@ -214,54 +181,34 @@ internal sealed class IsolatingFix(Rig rig)
         && (wanted.Polarity == Polarity.Either || wanted.Polarity == given.Polarity)
         && wanted.Current is { } draw && given.Current is { } limit && draw.Value <= limit.Value;
 
-    private static bool Fits(IReadOnlyList<JackSymbol> from, IReadOnlyList<JackSymbol> to, Hookup hookup) =>
-        hookup.Connection.Leads.All(l => l.Lead is not null) && hookup.Connection.Leads.Count > 0
-        && Harness.Assemble(from, to, hookup.Leads).Fault == HarnessFault.None;
-
-    /// <summary>The named leads go; the length of a single one stays.</summary>
     private static void DropLeads(ConnectionSymbol connection, List<TextEdit> edits)
     {
-        var statement = connection.Statement;
-        if (statement.Leads.Count > 0)
+        if (SharedEdits.WithoutLeads(connection) is { } edit)
         {
-            var source = connection.At.Source;
-            var keeps = statement.Leads is [{ Length: { } length }] ? source.Slice(length.Span) : null;
-            var from = statement.Leads[0].Span.Start;
-            var span = statement.Leads[0].Span.To(statement.Leads[^1].Span);
-            if (keeps is not null)
-            {
-                edits.Add(new TextEdit(source, span, keeps));
-                return;
-            }
-            var with = source.Content.LastIndexOf("with", from, StringComparison.Ordinal);
-            edits.Add(new TextEdit(source, TextSpan.Between(with, span.End), ""));
+            edits.Add(edit);
         }
     }
 
-    /// <summary>A device in front of the connection and more connections behind it; the library is imported when it is not yet.</summary>
-    private void Declare(ConnectionSymbol connection, string device, IReadOnlyList<string> connections, List<TextEdit> edits)
+    /// <summary>A device and its connections; the library is imported when it is not yet.</summary>
+    private void Declare(ConnectionSymbol connection, string device, string[] connections, List<TextEdit> edits)
+    {
+        edits.AddRange(SharedEdits.Device(rig, connection, device, connections));
+        Import(connection, edits);
+    }
+
+    private void Import(ConnectionSymbol connection, List<TextEdit> edits)
     {
         var source = connection.At.Source;
-        var line = source.PositionOf(connection.Statement.Span.Start).Line;
-        var end = source.LineSpan(source.PositionOf(connection.Statement.Span.End).Line).End;
-        var lineEnd = LineEnd(source);
-        edits.Add(new TextEdit(source, new TextSpan(source.LineStart(line), 0), $"device {device}{lineEnd}"));
-        edits.Add(new TextEdit(source, new TextSpan(end, 0), string.Concat(connections.Select(c => lineEnd + c))));
-        if (rig.Names.Files.All(f => f.Source.Path != Library) && _imported.Add(source))
+        if (SharedEdits.Import(rig, source, IsolatingBox.Library) is { } import && _imported.Add(source))
         {
-            edits.Add(new TextEdit(source, new TextSpan(source.Content.StartsWith('\uFEFF') ? 1 : 0, 0), $"import \"{Library}\"{lineEnd}"));
+            edits.Add(import);
         }
     }
-
-    private static string LineEnd(SourceText source) => source.Content.Contains("\r\n", StringComparison.Ordinal) ? "\r\n" : "\n";
 
     private string FreeName(string name)
     {
-        var free = name;
-        for (var i = 2; !_names.Add(free); i++)
-        {
-            free = $"{name}{i}";
-        }
+        var free = SharedEdits.FreeName(name, _names.Contains);
+        _names.Add(free);
         return free;
     }
 

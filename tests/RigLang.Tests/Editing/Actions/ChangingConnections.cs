@@ -70,6 +70,23 @@ public class ChangingConnections
     }
 
     [Fact]
+    public void A_USB_isolator_goes_into_a_USB_cable()
+    {
+        var after = Acted.After("""
+            import "shared/gear.rig"
+            import "shared/leads.rig"
+            device laptop : Laptop {
+              runs on battery
+            }
+            device keys : Keyboard {
+              upper on channel 2
+            }
+            connect laptop.usb1 to ke$0ys.usb with UsbAB 1 m
+            """, "Put a UsbIsolator");
+        Assert.Contains("}\ndevice isolator : UsbIsolator\nconnect laptop.usb1 to isolator.up with UsbAB 1 m\nconnect isolator.down to keys.usb", after, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_midi_cable_gets_no_isolator() =>
         Assert.DoesNotContain(Acted.Titles(Stage + "connect seq.mi$0di to bass.midi\n"), t => t.StartsWith("Put a", StringComparison.Ordinal));
 

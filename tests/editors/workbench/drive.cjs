@@ -94,7 +94,7 @@ async function tests(page) {
   await test(page, "a fix is offered for a misspelt jack, and takes its squiggle away", async () => {
     await page.keyboard.press("Escape");
     await command(page, "Undo");
-    await goTo(page, 225, 16);
+    await goTo(page, 223, 16);
     await page.keyboard.press("Control+.");
     await page.waitForSelector(".action-widget .monaco-list-row", { timeout: patience });
     await page.waitForTimeout(300);

@@ -67,7 +67,7 @@ internal static class PowerSums
         select new PowerRail(
             rail.Key.voltage,
             rail.SelectMany(p => fed[p]).Aggregate(new Draw(), (sum, node) => sum + node.Takes),
-            (rail.Key.IsMains ? CircuitOf(rig, device)?.Most : null) ?? SumOf(rail.Select(p => PowerNode.MostOf(p.Signal, rig.Names.MainsVolts?.High))),
+            (rail.Key.IsMains && rig.Power.NodeOf(device) is { } wall ? rig.CircuitOf(wall)?.Most : null) ?? SumOf(rail.Select(p => PowerNode.MostOf(p.Signal, rig.Names.MainsVolts?.High))),
             rail.Key.IsMains);
 
     /// <summary>A strip or splitter: all that hangs on it, of what it is given.</summary>
@@ -76,9 +76,6 @@ internal static class PowerSums
 
     /// <summary>Null when one of them is.</summary>
     private static double? SumOf(IEnumerable<double?> amounts) => amounts.Aggregate((double?)0, (sum, amount) => sum + amount);
-
-    private static MainsCircuit? CircuitOf(Flow.Rig rig, DeviceSymbol wall) =>
-        rig.Circuits().Where(c => c.Root.Device == wall).Select(c => (MainsCircuit?)c.Circuit).FirstOrDefault();
 
     private static bool IsOverdrawn(PortSymbol outlet, IEnumerable<PowerNode> loads) =>
         loads.FirstOrDefault() is { } first && PowerNode.MostOf(outlet.Signal, first.SourceVolts) is { } most

@@ -1,4 +1,5 @@
 using System.Text;
+using RigLang.Findings;
 using RigLang.Tests.Examples;
 using RigLang.Tests.Support;
 using RigLang.Text;
@@ -187,11 +188,48 @@ public class CuringGroundLoops
         Assert.Contains(cured.Rig.Names.Devices, d => d.Gear!.Name == "LineIsolator");
     }
 
+    [Fact]
+    public void Each_of_several_fixes_brings_the_import_that_it_needs()
+    {
+        var before = Rigs.Compile("""
+            import "shared/leads.rig"
+            gear Wall {
+              out s1, s2, s3 : mains 230 V earthed on mains
+            }
+            gear Desk {
+              in power    : mains 230 V earthed, 40 W on iec-c14
+              in ch1, ch2 : audio mono line           on ts 6.35 mm
+            }
+            gear Rack {
+              in  power : mains 230 V earthed, 40 W on iec-c14
+              out line  : audio mono line           on ts 6.35 mm
+            }
+            device wall : Wall
+            device desk : Desk
+            device one  : Rack
+            device two  : Rack
+            connect wall.s1  to desk.power
+            connect wall.s2  to one.power
+            connect wall.s3  to two.power
+            connect one.line to desk.ch1
+            connect two.line to desk.ch2
+            """);
+        Assert.Equal(2, before.Findings.Length);
+        Assert.All(before.Findings, finding => Assert.Single(With(Assert.Single(finding.Fixes).Edits).Findings));
+        Assert.Empty(Cured(before).Findings);
+    }
+
     /// <summary>The rig with every first fix applied.</summary>
     private static Compilation Cured(Compilation before, bool isLastFirst = false)
     {
         var findings = isLastFirst ? before.Findings.Reverse() : before.Findings;
-        var edits = findings.SelectMany(f => Assert.Single(f.Fixes).Edits).ToList();
+        return With(findings.SelectMany(f => Assert.Single(f.Fixes).Edits));
+    }
+
+    /// <summary>The rig with these edits; an import that several bring counts once.</summary>
+    private static Compilation With(IEnumerable<TextEdit> fixes)
+    {
+        var edits = fixes.Distinct().ToList();
         var source = Assert.Single(edits.Select(e => e.Source).Distinct());
         var text = new StringBuilder();
         var end = 0;

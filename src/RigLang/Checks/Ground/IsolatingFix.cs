@@ -10,13 +10,12 @@ namespace RigLang.Checks.Ground;
 
 /// <summary>
 /// Edits that break a link: a box of the library with isolated ports put into the cable, or another supply for what is fed. What one fix
-/// takes (a name, an outlet) the next does not, so that all can be applied together. Nothing is offered where no box or supply fits.
+/// takes (a name, an outlet) the next does not, so that all can be applied together; each brings the import that it needs, which then counts once. Nothing is offered where no box or supply fits.
 /// </summary>
 internal sealed class IsolatingFix(Rig rig)
 {
     private readonly HashSet<string> _names = new(rig.Names.DevicesByName.Keys, StringComparer.Ordinal);
     private readonly HashSet<int> _taken = [];
-    private readonly HashSet<SourceText> _imported = [];
 
     public Fix? For(GroundBundle bundle)
     {
@@ -199,7 +198,7 @@ internal sealed class IsolatingFix(Rig rig)
     private void Import(ConnectionSymbol connection, List<TextEdit> edits)
     {
         var source = connection.At.Source;
-        if (SharedEdits.Import(rig, source, IsolatingBox.Library) is { } import && _imported.Add(source))
+        if (SharedEdits.Import(rig, source, IsolatingBox.Library) is { } import && !edits.Contains(import))
         {
             edits.Add(import);
         }

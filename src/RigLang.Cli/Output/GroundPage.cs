@@ -31,7 +31,7 @@ internal static class GroundPage
         }
         else
         {
-            Title("No loop is heard, so nothing has to be isolated.");
+            Title($"{(loops.Count == 0 ? "There is no loop" : "No loop is heard")}, so nothing has to be isolated.");
         }
         WriteSilent(output, [.. loops.Loops.Where(l => !l.IsHeard)], heard.Count);
         Title("Safety");
@@ -50,7 +50,7 @@ internal static class GroundPage
         var earthed = loops.Ground.Links.Where(l => l.IsEarth).Select(l => l.JackA.Device.Name).Distinct().ToList();
         Wrapped(output, rig.Names.Title is { } title ? $"Grounds of {title}" : "Grounds");
         Wrapped(output, $"{Plural.Of(loops.Ground.Domains.Count, "ground domain", "ground domains")}, {Plural.Of(loops.Ground.Links.Count, "link", "links")}, "
-            + $"{Plural.Of(loops.Count, "independent loop", "independent loops")}, {heard} of them heard");
+            + (loops.Count == 0 ? "no loop" : $"{Plural.Of(loops.Count, "independent loop", "independent loops")}, {heard} of them heard"));
         Wrapped(output, earthed.Count == 0 ? "Nothing is earthed through the mains." : $"Earthed through the mains: {string.Join(", ", earthed)}");
         if (!loops.AreShortest)
         {

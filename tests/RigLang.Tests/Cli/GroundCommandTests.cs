@@ -75,6 +75,14 @@ public sealed class GroundCommandTests : IDisposable
     }
 
     [Fact]
+    public void A_rig_without_loops_says_so()
+    {
+        _stage.Put("empty.rig", "");
+        Assert.StartsWith("Grounds\n0 ground domains, 0 links, no loop\nNothing is earthed through the mains.\n\nThere is no loop, so nothing has to be isolated.\n",
+            _stage.Rig("ground", "empty.rig").Out, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Ground_fits_a_terminal_of_80_columns()
     {
         var (_, text, _) = _stage.Rig("ground", Path.Combine(Repository.Root, "examples/mistakes/slipway.rig"));

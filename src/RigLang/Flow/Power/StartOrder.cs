@@ -27,8 +27,15 @@ public static class StartOrder
                 handsOn.Add(link.From.Device);
             }
         }
-        return [.. rig.Power.Nodes.Where(n => n is { IsMains: true, IsPassive: false } && hears.Contains(n.Device) && !handsOn.Contains(n.Device))
+        return [.. rig.Power.Nodes.Where(n => n is { IsMains: true, IsPassive: false } && hears.Contains(n.Device) && !handsOn.Contains(n.Device) && IsLast(n.Device.Gear!))
             .Select(n => n.Device).Distinct().OrderBy(d => d.Index)];
+    }
+
+    /// <summary>A power amplifier, or an active speaker, which has at most one output, to its twin; a desk or recorder has more, or phones.</summary>
+    private static bool IsLast(GearSymbol gear)
+    {
+        var outputs = gear.Ports.FindAll(p => p is { IsOutput: true, Signal.Kind: SignalKind.Audio });
+        return outputs.Exists(p => p.Signal!.Level == AudioLevel.Speaker) || outputs is [] or [{ Signal.Level: not AudioLevel.Headphone }];
     }
 
     /// <summary>True when so much hangs on one wall device that its inrush is better taken in steps: five supplies or more (common practice).</summary>

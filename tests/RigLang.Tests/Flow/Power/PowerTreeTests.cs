@@ -250,6 +250,34 @@ public class PowerTreeTests
         Assert.All(compilation.Findings, f => Assert.Equal("barrel-voltage-class", f.Check.Name));
     }
 
+    [Theory]
+    [InlineData("in line : audio mono line on ts 6.35 mm", "box")]
+    [InlineData("in line : audio mono line on ts 6.35 mm\n  out link : audio mono line on ts 6.35 mm", "box")]
+    [InlineData("in line : audio mono line on ts 6.35 mm\n  out speaker : audio mono speaker on ts 6.35 mm\n  out link : audio mono line on ts 6.35 mm", "box")]
+    [InlineData("in line : audio mono line on ts 6.35 mm\n  out phones : audio stereo headphone on trs 6.35 mm", "")]
+    [InlineData("in line : audio mono line on ts 6.35 mm\n  out main, monitor : audio mono line on ts 6.35 mm", "")]
+    public void Amplifiers_and_active_speakers_are_switched_on_last_and_desks_are_not(string ports, string last)
+    {
+        var rig = Rigs.Compile($$"""
+            gear Wall {
+              out socket1, socket2 : mains earthed on mains
+            }
+            gear Tern {
+              out line : audio mono line on ts 6.35 mm
+            }
+            gear Box {
+              in power : mains earthed, 40 W on captive mains
+              {{ports}}
+            }
+            device wall : Wall
+            device tern : Tern
+            device box  : Box
+            connect wall.socket1 to box.power
+            connect tern.line to box.line
+            """).Rig!;
+        Assert.Equal(last, string.Join(",", rig.LastOn().Select(d => d.Name)));
+    }
+
     [Fact]
     public void Supplies_that_feed_each_other_in_a_ring_are_all_there()
     {

@@ -127,6 +127,7 @@ internal static class PowerPage
         string?[] legend =
         [
             rows.Exists(r => r.Plug.Contains("(+)", StringComparison.Ordinal) || r.Plug.Contains("(-)", StringComparison.Ordinal)) ? "(+) (-)  polarity of the centre contact" : null,
+            tree.Any(IsIsolated) ? "*  an isolated output: it joins no grounds" : null,
             tree.Any(n => n.Takes.IsLeast) ? "? ≥  something does not say what it takes: at least so much" : null,
             tree.Any(n => n.In is { Signal: { Watts: not null, IsApparent: false } }) ? $"VA  of gear that declares watts: at a power factor of {Units.Figure(PowerFigures.PowerFactor)}" : null,
         ];
@@ -202,8 +203,11 @@ internal static class PowerPage
             Polarity.CentreNegative => "(-) ",
             _ => "",
         };
-        return Cells.Safe(volts + kind + sign + (form.IsBarrel ? form.Name["barrel ".Length..] : form.Name));
+        return Cells.Safe(volts + kind + sign + (form.IsBarrel ? form.Name["barrel ".Length..] : form.Name)) + (IsIsolated(node) ? " *" : "");
     }
+
+    /// <summary>Straight from an output that shares no return with the others.</summary>
+    private static bool IsIsolated(PowerNode node) => node.Outlet is { IsPassive: false, Signal: { Isolated: true } };
 
     private static string Battery(Rig rig, BatteryRun battery) => battery.Lasts is { } lasts
         ? $"{battery.Device.Name}: about {BatteryRun.Words(lasts)}{(rig.Names.SetLength is { } set ? lasts.Value < set.Value ? $", too short for the set of {BatteryRun.Words(set)}" : $", the set is {BatteryRun.Words(set)}" : "")}"

@@ -150,5 +150,24 @@ public sealed class PowerCommandTests : IDisposable
     }
 
     [Fact]
+    public void Only_what_hangs_straight_on_an_isolated_output_is_marked()
+    {
+        var text = Power("""
+            import "shared/gear.rig"
+            device brick : PedalSupplyIsolated
+            device split : DcSplitter
+            device own   : MonoPedal
+            device one   : MonoPedal
+            device two   : MonoPedal
+            connect brick.out1 to own.power
+            connect brick.out2 to split.in
+            connect split.out1 to one.power
+            connect split.out2 to two.power
+            """);
+        Assert.Equal(["own", "split"], from line in text.Split('\n') where line.Contains(" mm *", StringComparison.Ordinal) select line.Split(": ")[1].Split(' ')[0]);
+        Assert.Contains("*  an isolated output: it joins no grounds\n", text, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_rig_without_a_supply_says_so() => Assert.Contains("Nothing in this rig is fed by a supply.", Power(""), StringComparison.Ordinal);
 }

@@ -34,7 +34,7 @@ internal static class GroundCommand
             Page =
             [
                 "Every independent loop of audio screens, supply returns, USB grounds and protective earths, cable by cable, and why it is heard "
-                + "or not. Then the cheapest set of links to isolate that leaves no loop that is heard. A protective earth is never among them.",
+                + "or not. Then the cheapest set of links to isolate that leaves no loop that is heard. A protective earth is never lifted; a device with a battery may be unplugged from the mains altogether.",
                 "Exit code: 0 with an answer, 2 when the file could not be read.",
             ],
             Examples = [("rig ground trio.rig", "the loops and the cure"), ("rig ground trio.rig --format json", "for another program")],

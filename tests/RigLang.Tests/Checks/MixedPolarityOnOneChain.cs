@@ -61,6 +61,41 @@ public class MixedPolarityOnOneChain
             Two("centre-positive").Findings.Single().What);
 
     [Fact]
+    public void An_isolated_output_that_is_free_is_offered() =>
+        Assert.Equal("Feed second from brick.own", Assert.Single(Two("centre-negative positive-ground").Findings.Single().Fixes).Title);
+
+    [Theory]
+    [InlineData("Adapter9Negative", "GermaniumFuzz", "device adapter : Adapter9Negative")]
+    [InlineData("Adapter9Positive", "MonoPedal", "device adapter : Adapter9Negative")]
+    public void An_adapter_of_its_own_is_offered_and_leaves_a_clean_rig(string supply, string second, string adapter)
+    {
+        var before = Rigs.Compile($$"""
+            import "shared/leads.rig"
+            import "shared/gear.rig"
+            gear Loud {
+              in power : dc 9 V {{(supply == "Adapter9Negative" ? "centre-negative" : "centre-positive")}}, 50 mA on barrel 5.5x2.1 mm
+              in in    : audio mono instrument on ts 6.35 mm
+            }
+            device wall   : WallSocket
+            device nine   : {{supply}}
+            device chain  : DaisyChain
+            device first  : {{second}}
+            device second : Loud
+            connect wall.socket1 to nine.plug
+            connect nine.out to chain.in
+            connect chain.out1 to first.power
+            connect chain.out2 to second.power
+            connect first.out to second.in with Patch 1 m
+            """);
+        Assert.Equal(["mixed-polarity"], before.Names());
+        var edits = Assert.Single(before.Findings.Single().Fixes).Edits;
+        var text = edits.OrderByDescending(e => e.Span.Start).Aggregate(
+            before.Files[0].Content, (text, edit) => text.Remove(edit.Span.Start, edit.Span.Length).Insert(edit.Span.Start, edit.NewText));
+        Assert.Contains(adapter, text, StringComparison.Ordinal);
+        Assert.Empty(Rigs.Compile(text).Found());
+    }
+
+    [Fact]
     public void With_a_transformer_between_their_grounds_only_the_polarity_is_wrong() =>
         Assert.Equal(["polarity-reversed@36"], Two("centre-positive", audio: "device middle : Between\nconnect first.out to middle.in\nconnect middle.far to second.in").Found());
 

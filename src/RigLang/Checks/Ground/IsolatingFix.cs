@@ -28,7 +28,7 @@ internal sealed class IsolatingFix(Rig rig)
             {
                 _ when link.GoesByBattery => Battery(link, edits),
                 GroundLinkKind.Audio or GroundLinkKind.Usb => Box(hookup, edits),
-                GroundLinkKind.Supply => Supply(link, edits),
+                GroundLinkKind.Supply => Supply(hookup, edits),
                 _ => null,
             };
             if (title is null)
@@ -38,6 +38,13 @@ internal sealed class IsolatingFix(Rig rig)
             titles.Add(title);
         }
         return new Fix(string.Join("; ", titles), false, [.. edits]);
+    }
+
+    /// <summary>An isolated output or an adapter of its own for what this connection feeds.</summary>
+    public Fix? OwnSupply(Hookup hookup)
+    {
+        var edits = new List<TextEdit>();
+        return Supply(hookup, edits) is { } title ? new Fix(title, false, [.. edits]) : null;
     }
 
     private string? Box(Hookup hookup, List<TextEdit> edits)
@@ -87,9 +94,9 @@ internal sealed class IsolatingFix(Rig rig)
         return new TextEdit(source, new TextSpan(at, 0), text);
     }
 
-    private string? Supply(GroundLink link, List<TextEdit> edits)
+    private string? Supply(Hookup hookup, List<TextEdit> edits)
     {
-        if (link.Hookup.Connection is not { From: [var first], To: [var second] } connection)
+        if (hookup.Connection is not { From: [var first], To: [var second] } connection)
         {
             return null;
         }
@@ -100,7 +107,7 @@ internal sealed class IsolatingFix(Rig rig)
         {
             return null;
         }
-        return FreeOutput(wanted, load, link.Hookup, path, edits) ?? Adapter(wanted, load, connection, path, edits);
+        return FreeOutput(wanted, load, hookup, path, edits) ?? Adapter(wanted, load, connection, path, edits);
     }
 
     /// <summary>An isolated output that nothing is plugged into yet.</summary>

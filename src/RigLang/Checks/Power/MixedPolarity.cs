@@ -1,3 +1,4 @@
+using RigLang.Checks.Ground;
 using RigLang.Connectors;
 using RigLang.Findings;
 using RigLang.Flow;
@@ -48,6 +49,7 @@ public sealed class MixedPolarity : Check
 
     public override void Run(Rig rig, Report report)
     {
+        IsolatingFix? fixes = null;
         foreach (var (load, _, hookup) in PowerWalk.Loads(rig, Role.Plus))
         {
             if (ShortOf(rig, load) is var (source, way, end))
@@ -55,7 +57,8 @@ public sealed class MixedPolarity : Check
                 var cable = way.FirstOrDefault(l => l.Kind != GroundLinkKind.Supply, way[0]);
                 report.Add(this, hookup.Connection.At,
                     $"{load.Device.Name} has its ground on the plus of {source}{PolarityReversed.Words(source, load)}; {cable.Text} joins it to {end}, whose ground is on the minus: {source} is shorted.",
-                    related: way.Select(link => Wording.Also(link.Hookup.Connection.At, $"{link.Text} is in the way of the current")));
+                    related: way.Select(link => Wording.Also(link.Hookup.Connection.At, $"{link.Text} is in the way of the current")),
+                    fixes: (fixes ??= new IsolatingFix(rig)).OwnSupply(hookup) is { } fix ? [fix] : null);
             }
         }
     }

@@ -47,6 +47,50 @@ internal sealed class IsolatingFix(Rig rig)
         return Supply(hookup, edits) is { } title ? new Fix(title, false, [.. edits]) : null;
     }
 
+    /// <summary>
+    /// Another adapter of the library in place of the one that feeds this load and nothing else. Its ports have the same names and plugs, so that
+    /// the connections stay as they are.
+    /// </summary>
+    public Fix? OtherAdapter(DeviceSymbol adapter, Hookup hookup)
+    {
+        if (adapter.Gear?.Ports is not [{ IsOutput: false } oldPlug, { IsOutput: true } oldOutput]
+            || hookup.Connection is not { From: [var first], To: [var second] } connection
+            || (first.Device == adapter ? second : first) is not { Port.Signal: { Kind: SignalKind.Dc } wanted } load)
+        {
+            return null;
+        }
+        foreach (var (gear, plug, output) in Adapters())
+        {
+            if (gear.Name != adapter.Gear.Name && Suits(wanted, output.Signal!) && AreAlike(oldPlug, plug) && AreAlike(oldOutput, output)
+                && Harness.Assemble(output.Jacks, load.Jacks, hookup.Leads).Fault == HarnessFault.None)
+            {
+                var edits = new List<TextEdit> { new(adapter.At.Source, adapter.Statement.Gear.Span, gear.Name) };
+                Import(connection, edits);
+                return new Fix($"Take {Article(gear.Name)} {gear.Name} for {adapter.Name}", false, [.. edits]);
+            }
+        }
+        return null;
+
+        static bool AreAlike(PortSymbol a, PortSymbol b) =>
+            a.Name == b.Name && a.Jacks.Count == 1 && b.Jacks.Count == 1 && a.Jacks[0].IsCaptive == b.Jacks[0].IsCaptive && a.Jacks[0].Form.Name == b.Jacks[0].Form.Name;
+
+        static string Article(string name) => name[0] is 'A' or 'E' or 'I' or 'O' or 'U' ? "an" : "a";
+    }
+
+    /// <summary>Those of the library that are double-insulated and hang in the wall by their own plug.</summary>
+    private static IEnumerable<(GearSymbol Gear, PortSymbol Plug, PortSymbol Output)> Adapters()
+    {
+        foreach (var gear in SharedLibrary.Open(IsolatingBox.Library)!.Gear)
+        {
+            if (gear.Ports is [
+                { IsOutput: false, Signal: { Kind: SignalKind.Mains, Earth: EarthClass.DoubleInsulated }, Jacks: [{ IsCaptive: true }] } plug,
+                { IsOutput: true, Signal.Kind: SignalKind.Dc } output])
+            {
+                yield return (gear, plug, output);
+            }
+        }
+    }
+
     private string? Box(Hookup hookup, List<TextEdit> edits)
     {
         if (IsolatingBox.For(rig, hookup).FirstOrDefault() is not { } box)
@@ -139,12 +183,9 @@ internal sealed class IsolatingFix(Rig rig)
     /// <summary>An adapter of the library, in an outlet that nothing is plugged into yet.</summary>
     private string? Adapter(Signal wanted, Endpoint load, ConnectionSymbol connection, TextSpan path, List<TextEdit> edits)
     {
-        foreach (var gear in SharedLibrary.Open(IsolatingBox.Library)!.Gear)
+        foreach (var (gear, plug, output) in Adapters())
         {
-            if (gear.Ports is not [
-                    { IsOutput: false, Signal: { Kind: SignalKind.Mains, Earth: EarthClass.DoubleInsulated }, Jacks: [{ IsCaptive: true }] } plug,
-                    { IsOutput: true, Signal: { Kind: SignalKind.Dc } given } output]
-                || !Suits(wanted, given)
+            if (!Suits(wanted, output.Signal!)
                 || Harness.Assemble(output.Jacks, load.Jacks, []).Fault != HarnessFault.None
                 || FreeOutlet(plug) is not { } outlet)
             {

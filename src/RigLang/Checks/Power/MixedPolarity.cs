@@ -58,7 +58,7 @@ public sealed class MixedPolarity : Check
                 report.Add(this, hookup.Connection.At,
                     $"{load.Device.Name} has its ground on the plus of {source}{PolarityReversed.Words(source, load)}; {cable.Text} joins it to {end}, whose ground is on the minus: {source} is shorted.",
                     related: way.Select(link => Wording.Also(link.Hookup.Connection.At, $"{link.Text} is in the way of the current")),
-                    fixes: (fixes ??= new IsolatingFix(rig)).OwnSupply(hookup) is { } fix ? [fix] : null);
+                    fixes: PowerWalk.RightSupply(fixes ??= new IsolatingFix(rig), [load], source, hookup));
             }
         }
     }
@@ -103,6 +103,9 @@ public sealed class MixedPolarity : Check
                 yield return (jack, jack.Device.Name);
             }
         }
-        yield return (source, source.Device.Name);
+        if (source.Jack.Port.Signal is { PositiveGround: false })
+        {
+            yield return (source, source.Device.Name);
+        }
     }
 }

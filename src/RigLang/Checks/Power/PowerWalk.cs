@@ -1,4 +1,6 @@
+using RigLang.Checks.Ground;
 using RigLang.Connectors;
+using RigLang.Findings;
 using RigLang.Flow;
 using RigLang.Symbols;
 using RigLang.Wiring;
@@ -76,6 +78,13 @@ internal static class PowerWalk
             }
         }
     }
+
+    /// <summary>
+    /// Where one load alone has the wrong supply: another adapter in place of its own, or a free output or one more adapter that suits it.
+    /// Empty where there is none.
+    /// </summary>
+    public static IReadOnlyList<Fix> RightSupply(IsolatingFix fixes, IReadOnlyList<JackRef> loads, JackRef supply, Hookup hookup) =>
+        loads.Count == 1 && (fixes.OtherAdapter(supply.Device, hookup) ?? fixes.OwnSupply(hookup)) is { } fix ? [fix] : [];
 
     private static int LoadCount(Rig rig, JackRef supply)
     {

@@ -17,7 +17,7 @@ internal static class Isolators
         foreach (var box in IsolatingBox.For(view.Rig, hookup))
         {
             var edits = box.Edits(view.Rig, name).ToList();
-            if (Rewriting.Import(view, IsolatingBox.Library) is { } import)
+            if (Rewriting.Import(view, SharedEdits.GearLibrary) is { } import)
             {
                 edits.Add(import);
             }

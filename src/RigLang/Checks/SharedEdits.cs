@@ -3,12 +3,17 @@ using RigLang.Flow;
 using RigLang.Symbols;
 using RigLang.Syntax;
 using RigLang.Text;
+using RigLang.Connectors;
+using RigLang.Wiring;
 
 namespace RigLang.Checks;
 
 /// <summary>Edits that fixes of findings and actions of an editor both make: lines put in, a name that is free, leads that go.</summary>
 internal static class SharedEdits
 {
+    /// <summary>Where boxes and adapters are taken from.</summary>
+    public const string GearLibrary = "shared/gear.rig";
+
     /// <summary>A statement of its own on the lines behind an offset, whatever else stands on its line.</summary>
     public static TextEdit LineAfter(SourceText source, int offset, string text) =>
         new(source, new TextSpan(source.LineSpan(source.PositionOf(offset).Line).End, 0), source.LineEnd + text.ReplaceLineEndings(source.LineEnd));
@@ -48,6 +53,11 @@ internal static class SharedEdits
         var length = statement.Leads is [{ Length: { } only }] ? $" with {source.Slice(only.Span)}" : "";
         return new(source, TextSpan.Between(statement.To[^1].Span.End, statement.Leads[^1].Span.End), length);
     }
+
+    /// <summary>True when the leads that a connection names, in their order, also fit between these jacks.</summary>
+    public static bool Fits(IReadOnlyList<JackSymbol> from, IReadOnlyList<JackSymbol> to, Hookup hookup) =>
+        hookup.Connection.Leads.All(l => l.Lead is not null) && hookup.Connection.Leads.Count > 0
+        && Harness.Assemble(from, to, hookup.Leads).Fault == HarnessFault.None;
 
     /// <summary>A name that nothing has yet: <c>isolator</c>, <c>isolator2</c>.</summary>
     public static string FreeName(string name, Func<string, bool> isTaken)

@@ -9,12 +9,10 @@ namespace RigLang.Checks.Ground;
 /// <summary>A box of the library whose input and output are both isolated, as it goes into one cable against a ground loop.</summary>
 internal sealed class IsolatingBox
 {
-    public const string Library = "shared/gear.rig";
-
     /// <summary>Gear of the library that isolates, with its way through.</summary>
     private static readonly Lazy<IReadOnlyList<(GearSymbol Gear, PortSymbol In, PortSymbol Out)>> Boxes = new(() =>
     [
-        .. from gear in SharedLibrary.Open(Library)!.Gear
+        .. from gear in SharedLibrary.Open(SharedEdits.GearLibrary)!.Gear
            from route in gear.Routes
            where route is { From: { IsOutput: false, Signal.Isolated: true }, To: { IsOutput: true, Signal.Isolated: true } }
            select (gear, route.From, route.To),
@@ -59,7 +57,7 @@ internal sealed class IsolatingBox
             }
             var side = !isTwo && input.Jacks.Count == 2 ? ".left" : "";
             var (near, far) = (Wording.Written(input.Name) + side, Wording.Written(output.Name) + side);
-            if (Fits(from.Jacks, inJacks, hookup))
+            if (SharedEdits.Fits(from.Jacks, inJacks, hookup))
             {
                 yield return new(connection, gear.Name, near, far, keepsLeads: true);
             }
@@ -87,11 +85,6 @@ internal sealed class IsolatingBox
             yield return line;
         }
     }
-
-    /// <summary>True when the leads that a connection names, in their order, also fit between these jacks.</summary>
-    public static bool Fits(IReadOnlyList<JackSymbol> from, IReadOnlyList<JackSymbol> to, Hookup hookup) =>
-        hookup.Connection.Leads.All(l => l.Lead is not null) && hookup.Connection.Leads.Count > 0
-        && Harness.Assemble(from, to, hookup.Leads).Fault == HarnessFault.None;
 
     private static bool AreLineLevel(Endpoint from, Endpoint to) =>
         from.Port.Signal is { Level: AudioLevel.Line or AudioLevel.Headphone } && to.Port.Signal is { Level: AudioLevel.Line or AudioLevel.MicOrLine };

@@ -14,8 +14,7 @@ namespace RigLang.Checks.Ground;
 /// </summary>
 internal sealed class IsolatingFix(Rig rig)
 {
-    private readonly HashSet<string> _names = new(rig.Names.DevicesByName.Keys, StringComparer.Ordinal);
-    private readonly HashSet<int> _taken = [];
+    private readonly SupplyFix _supplies = new(rig);
 
     public Fix? For(GroundBundle bundle)
     {
@@ -28,7 +27,7 @@ internal sealed class IsolatingFix(Rig rig)
             {
                 _ when link.GoesByBattery => Battery(link, edits),
                 GroundLinkKind.Audio or GroundLinkKind.Usb => Box(hookup, edits),
-                GroundLinkKind.Supply => Supply(hookup, edits),
+                GroundLinkKind.Supply => _supplies.Own(hookup, edits),
                 _ => null,
             };
             if (title is null)
@@ -40,65 +39,14 @@ internal sealed class IsolatingFix(Rig rig)
         return new Fix(string.Join("; ", titles), false, [.. edits]);
     }
 
-    /// <summary>An isolated output or an adapter of its own for what this connection feeds.</summary>
-    public Fix? OwnSupply(Hookup hookup)
-    {
-        var edits = new List<TextEdit>();
-        return Supply(hookup, edits) is { } title ? new Fix(title, false, [.. edits]) : null;
-    }
-
-    /// <summary>
-    /// Another adapter of the library in place of the one that feeds this load and nothing else. Its ports have the same names and plugs, so that
-    /// the connections stay as they are.
-    /// </summary>
-    public Fix? OtherAdapter(DeviceSymbol adapter, Hookup hookup)
-    {
-        if (adapter.Gear?.Ports is not [{ IsOutput: false } oldPlug, { IsOutput: true } oldOutput]
-            || hookup.Connection is not { From: [var first], To: [var second] } connection
-            || (first.Device == adapter ? second : first) is not { Port.Signal: { Kind: SignalKind.Dc } wanted } load)
-        {
-            return null;
-        }
-        foreach (var (gear, plug, output) in Adapters())
-        {
-            if (gear.Name != adapter.Gear.Name && Suits(wanted, output.Signal!) && AreAlike(oldPlug, plug) && AreAlike(oldOutput, output)
-                && Harness.Assemble(output.Jacks, load.Jacks, hookup.Leads).Fault == HarnessFault.None)
-            {
-                var edits = new List<TextEdit> { new(adapter.At.Source, adapter.Statement.Gear.Span, gear.Name) };
-                Import(connection, edits);
-                return new Fix($"Take {Article(gear.Name)} {gear.Name} for {adapter.Name}", false, [.. edits]);
-            }
-        }
-        return null;
-
-        static bool AreAlike(PortSymbol a, PortSymbol b) =>
-            a.Name == b.Name && a.Jacks.Count == 1 && b.Jacks.Count == 1 && a.Jacks[0].IsCaptive == b.Jacks[0].IsCaptive && a.Jacks[0].Form.Name == b.Jacks[0].Form.Name;
-
-        static string Article(string name) => name[0] is 'A' or 'E' or 'I' or 'O' or 'U' ? "an" : "a";
-    }
-
-    /// <summary>Those of the library that are double-insulated and hang in the wall by their own plug.</summary>
-    private static IEnumerable<(GearSymbol Gear, PortSymbol Plug, PortSymbol Output)> Adapters()
-    {
-        foreach (var gear in SharedLibrary.Open(IsolatingBox.Library)!.Gear)
-        {
-            if (gear.Ports is [
-                { IsOutput: false, Signal: { Kind: SignalKind.Mains, Earth: EarthClass.DoubleInsulated }, Jacks: [{ IsCaptive: true }] } plug,
-                { IsOutput: true, Signal.Kind: SignalKind.Dc } output])
-            {
-                yield return (gear, plug, output);
-            }
-        }
-    }
-
     private string? Box(Hookup hookup, List<TextEdit> edits)
     {
         if (IsolatingBox.For(rig, hookup).FirstOrDefault() is not { } box)
         {
             return null;
         }
-        edits.AddRange(box.Edits(rig, FreeName("isolator")));
-        Import(hookup.Connection, edits);
+        edits.AddRange(box.Edits(rig, _supplies.FreeName("isolator")));
+        _supplies.Import(hookup.Connection, edits);
         return $"Put a {box.Gear} into {Wording.Ends(hookup.Connection)}";
     }
 
@@ -137,127 +85,4 @@ internal sealed class IsolatingFix(Rig rig)
             : (header + brace, $"{lineEnd}{line}{lineEnd}");
         return new TextEdit(source, new TextSpan(at, 0), text);
     }
-
-    private string? Supply(Hookup hookup, List<TextEdit> edits)
-    {
-        if (hookup.Connection is not { From: [var first], To: [var second] } connection)
-        {
-            return null;
-        }
-        var isFirst = first.Port.IsOutput;
-        var (supply, load) = isFirst ? (first, second) : (second, first);
-        var path = isFirst ? connection.Statement.From[0].Span : connection.Statement.To[0].Span;
-        if (load.Port.Signal is not { Kind: SignalKind.Dc } wanted || load.Port.IsPassive || !supply.Port.IsOutput)
-        {
-            return null;
-        }
-        return FreeOutput(wanted, load, hookup, path, edits) ?? Adapter(wanted, load, connection, path, edits);
-    }
-
-    /// <summary>An isolated output that nothing is plugged into yet.</summary>
-    private string? FreeOutput(Signal wanted, Endpoint load, Hookup hookup, TextSpan path, List<TextEdit> edits)
-    {
-        for (var seat = 0; seat < rig.Nets.SeatCount; seat++)
-        {
-            var jack = rig.Nets.Jack(seat);
-            if (!IsFree(seat) || jack.Jack.Port is not { IsOutput: true, IsPassive: false, Signal: { Kind: SignalKind.Dc, Isolated: true } given } || !Suits(wanted, given))
-            {
-                continue;
-            }
-            var keepsLead = IsolatingBox.Fits([jack.Jack], load.Jacks, hookup);
-            if (!keepsLead && rig.Wiring.Choice.Simplest([jack.Jack], load.Jacks) is null)
-            {
-                continue;
-            }
-            _taken.Add(seat);
-            edits.Add(new TextEdit(hookup.Connection.At.Source, path, Written(jack)));
-            if (!keepsLead)
-            {
-                DropLeads(hookup.Connection, edits);
-            }
-            return $"Feed {load.Device.Name} from {jack}";
-        }
-        return null;
-    }
-
-    /// <summary>An adapter of the library, in an outlet that nothing is plugged into yet.</summary>
-    private string? Adapter(Signal wanted, Endpoint load, ConnectionSymbol connection, TextSpan path, List<TextEdit> edits)
-    {
-        foreach (var (gear, plug, output) in Adapters())
-        {
-            if (!Suits(wanted, output.Signal!)
-                || Harness.Assemble(output.Jacks, load.Jacks, []).Fault != HarnessFault.None
-                || FreeOutlet(plug) is not { } outlet)
-            {
-                continue;
-            }
-            _taken.Add(outlet.Id);
-            var name = FreeName("adapter");
-            edits.Add(new TextEdit(connection.At.Source, path, $"{name}.{output.Name}"));
-            DropLeads(connection, edits);
-            Declare(connection, $"{name} : {gear.Name}", [$"connect {Written(outlet)} to {name}.{plug.Name}"], edits);
-            return $"Feed {load.Device.Name} from its own {gear.Name} in {outlet}";
-        }
-        return null;
-    }
-
-    /// <summary>On a strip before one in the wall: strips are what is near.</summary>
-    private JackRef? FreeOutlet(PortSymbol plug)
-    {
-        JackRef? inWall = null;
-        for (var seat = 0; seat < rig.Nets.SeatCount; seat++)
-        {
-            var jack = rig.Nets.Jack(seat);
-            if (IsFree(seat) && jack.Jack.Port is { IsOutput: true, Signal.Kind: SignalKind.Mains } && jack.Jack.Form.Takes(plug.Jacks[0].Form)
-                && jack.Jack.Form.ContactIndex("line") is >= 0 and var line && rig.Nets.Find(rig.Nets.Contact(seat, line), Role.Line, Drive.Out) >= 0)
-            {
-                if (jack.Jack.Port.IsPassive)
-                {
-                    return jack;
-                }
-                inWall ??= jack;
-            }
-        }
-        return inWall;
-    }
-
-    private bool IsFree(int seat) => rig.Wiring.Plugged[seat] is null && !_taken.Contains(seat);
-
-    private static bool Suits(Signal wanted, Signal given) =>
-        wanted.Volts is { } volts && given.Volts is { } offered && volts.Accepts(offered.Low) && volts.Accepts(offered.High)
-        && (wanted.Polarity == Polarity.Either || wanted.Polarity == given.Polarity)
-        && wanted.Current is { } draw && given.Current is { } limit && draw.Value <= limit.Value;
-
-    private static void DropLeads(ConnectionSymbol connection, List<TextEdit> edits)
-    {
-        if (SharedEdits.WithoutLeads(connection) is { } edit)
-        {
-            edits.Add(edit);
-        }
-    }
-
-    /// <summary>A device and its connections; the library is imported when it is not yet.</summary>
-    private void Declare(ConnectionSymbol connection, string device, string[] connections, List<TextEdit> edits)
-    {
-        edits.AddRange(SharedEdits.Device(rig, connection, device, connections));
-        Import(connection, edits);
-    }
-
-    private void Import(ConnectionSymbol connection, List<TextEdit> edits)
-    {
-        var source = connection.At.Source;
-        if (SharedEdits.Import(rig, source, IsolatingBox.Library) is { } import && !edits.Contains(import))
-        {
-            edits.Add(import);
-        }
-    }
-
-    private string FreeName(string name)
-    {
-        var free = SharedEdits.FreeName(name, _names.Contains);
-        _names.Add(free);
-        return free;
-    }
-
-    private static string Written(JackRef jack) => $"{Wording.Written(jack.Device.Name)}.{Wording.Written(jack.Jack.Port.Name)}";
 }

@@ -1,4 +1,3 @@
-using RigLang.Checks.Ground;
 using RigLang.Connectors;
 using RigLang.Findings;
 using RigLang.Flow;
@@ -60,12 +59,12 @@ public sealed class AcDcMismatch : Check
 
     private void Tell(IEnumerable<(JackRef Load, JackRef Supply, Hookup Hookup)> fed, string given, string wanted, Rig rig, Report report)
     {
-        IsolatingFix? fixes = null;
+        SupplyFix? fixes = null;
         foreach (var (loads, supply, hookup) in PowerWalk.ByCause(rig, fed))
         {
             report.Add(this, hookup.Connection.At,
                 $"{supply} gives {given}, but {Wording.And(loads.Select(l => l.ToString()))} {(loads.Count == 1 ? "wants" : "want")} {wanted}.",
-                fixes: PowerWalk.RightSupply(fixes ??= new IsolatingFix(rig), loads, supply, hookup));
+                fixes: PowerWalk.RightSupply(fixes ??= new SupplyFix(rig), loads, supply, hookup));
         }
     }
 }

@@ -1,4 +1,3 @@
-using RigLang.Checks.Ground;
 using RigLang.Connectors;
 using RigLang.Findings;
 using RigLang.Flow;
@@ -49,7 +48,7 @@ public sealed class MixedPolarity : Check
 
     public override void Run(Rig rig, Report report)
     {
-        IsolatingFix? fixes = null;
+        SupplyFix? fixes = null;
         foreach (var (load, _, hookup) in PowerWalk.Loads(rig, Role.Plus))
         {
             if (ShortOf(rig, load) is var (source, way, end))
@@ -58,7 +57,7 @@ public sealed class MixedPolarity : Check
                 report.Add(this, hookup.Connection.At,
                     $"{load.Device.Name} has its ground on the plus of {source}{PolarityReversed.Words(source, load)}; {cable.Text} joins it to {end}, whose ground is on the minus: {source} is shorted.",
                     related: way.Select(link => Wording.Also(link.Hookup.Connection.At, $"{link.Text} is in the way of the current")),
-                    fixes: PowerWalk.RightSupply(fixes ??= new IsolatingFix(rig), [load], source, hookup));
+                    fixes: PowerWalk.RightSupply(fixes ??= new SupplyFix(rig), [load], source, hookup));
             }
         }
     }

@@ -1,4 +1,3 @@
-using RigLang.Checks.Ground;
 using RigLang.Connectors;
 using RigLang.Findings;
 using RigLang.Flow;
@@ -31,12 +30,12 @@ public sealed class PolarityReversed : Check
     /// <summary>Where the reversed load also shorts the supply, `mixed-polarity` tells it.</summary>
     public override void Run(Rig rig, Report report)
     {
-        IsolatingFix? fixes = null;
+        SupplyFix? fixes = null;
         foreach (var (loads, supply, hookup) in PowerWalk.ByCause(rig, Reversed(rig)))
         {
             report.Add(this, hookup.Connection.At, $"{supply} puts its minus on the plus of {Wording.And(loads.Select(l => l.ToString()))}{Words(supply, loads[0])}.",
                 related: [.. loads.Prepend(supply).Select(jack => Wording.Also(jack.Jack.Port.At, $"{jack} is declared here"))],
-                fixes: PowerWalk.RightSupply(fixes ??= new IsolatingFix(rig), loads, supply, hookup));
+                fixes: PowerWalk.RightSupply(fixes ??= new SupplyFix(rig), loads, supply, hookup));
         }
     }
 

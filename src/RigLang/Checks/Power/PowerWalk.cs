@@ -1,4 +1,3 @@
-using RigLang.Checks.Ground;
 using RigLang.Connectors;
 using RigLang.Findings;
 using RigLang.Flow;
@@ -83,8 +82,8 @@ internal static class PowerWalk
     /// Where one load alone has the wrong supply: another adapter in place of its own, or a free output or one more adapter that suits it.
     /// Empty where there is none.
     /// </summary>
-    public static IReadOnlyList<Fix> RightSupply(IsolatingFix fixes, IReadOnlyList<JackRef> loads, JackRef supply, Hookup hookup) =>
-        loads.Count == 1 && (fixes.OtherAdapter(supply.Device, hookup) ?? fixes.OwnSupply(hookup)) is { } fix ? [fix] : [];
+    public static IReadOnlyList<Fix> RightSupply(SupplyFix fixes, IReadOnlyList<JackRef> loads, JackRef supply, Hookup hookup) =>
+        loads.Count == 1 && (fixes.OtherAdapter(supply.Device, hookup) ?? fixes.Own(hookup)) is { } fix ? [fix] : [];
 
     private static int LoadCount(Rig rig, JackRef supply)
     {

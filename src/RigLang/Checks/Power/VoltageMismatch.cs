@@ -1,4 +1,3 @@
-using RigLang.Checks.Ground;
 using RigLang.Connectors;
 using RigLang.Findings;
 using RigLang.Flow;
@@ -34,7 +33,7 @@ public sealed class VoltageMismatch : Check
 
     public override void Run(Rig rig, Report report)
     {
-        IsolatingFix? fixes = null;
+        SupplyFix? fixes = null;
         foreach (var (loads, from, hookup) in PowerWalk.ByCause(rig, Mismatches(rig)))
         {
             var supply = VoltsOf(from, rig)!.Value;
@@ -44,7 +43,7 @@ public sealed class VoltageMismatch : Check
                     ? "Too high a voltage can destroy the device in the moment the plug goes in."
                     : "With too low a voltage the device hangs, resets or sounds wrong, often only when it gets loud.",
                 related: [.. loads.Prepend(from).Select(jack => Wording.Also(jack.Jack.Port.At, $"{jack} is declared here"))],
-                fixes: PowerWalk.RightSupply(fixes ??= new IsolatingFix(rig), loads, from, hookup));
+                fixes: PowerWalk.RightSupply(fixes ??= new SupplyFix(rig), loads, from, hookup));
         }
     }
 

@@ -1,4 +1,3 @@
-using RigLang.Connectors;
 using RigLang.Findings;
 using RigLang.Flow;
 using RigLang.Flow.Ground;
@@ -9,13 +8,15 @@ using RigLang.Wiring;
 namespace RigLang.Checks.Ground;
 
 /// <summary>
-/// Edits that break a link: a box of the library with isolated ports put into the cable, or another supply for what is fed. What one fix
-/// takes (a name, an outlet) the next does not, so that all can be applied together; each brings the import that it needs, which then counts once. Nothing is offered where no box or supply fits.
+/// Edits that break a link: a box of the library with isolated ports put into the cable, another supply for what is fed, or the battery that is
+/// in it. All of a rig can be applied together (see <see cref="SupplyFix"/>); each brings the import that it needs, which then counts once.
+/// Nothing is offered where nothing fits.
 /// </summary>
 internal sealed class IsolatingFix(Rig rig)
 {
     private readonly SupplyFix _supplies = new(rig);
 
+    /// <summary>Null where one of its cables cannot be isolated so.</summary>
     public Fix? For(GroundBundle bundle)
     {
         var edits = new List<TextEdit>();

@@ -1,5 +1,6 @@
 using RigLang.Flow;
 using RigLang.Flow.Ground;
+using RigLang.Text;
 
 namespace RigLang.Cli.Output;
 
@@ -8,9 +9,6 @@ internal static class GroundPage
 {
     /// <summary>More loops than this and the rest is counted only.</summary>
     private const int MostLoops = 40;
-
-    /// <summary>Of a sheet of paper, and of the terminal that most have.</summary>
-    private const int Width = 80;
 
     public static void Write(TextWriter output, Rig rig)
     {
@@ -35,12 +33,12 @@ internal static class GroundPage
         }
         WriteSilent(output, [.. loops.Loops.Where(l => !l.IsHeard)], heard.Count);
         Title("Safety");
-        Wrapped(output, GroundAdvice.Safety, "  ");
+        Wrap.Write(output, GroundAdvice.Safety, "  ");
 
         void Title(string title)
         {
             output.WriteLine();
-            Wrapped(output, title);
+            Wrap.Write(output, title);
         }
     }
 
@@ -48,13 +46,13 @@ internal static class GroundPage
     {
         var loops = rig.Ground;
         var earthed = loops.Ground.Links.Where(l => l.IsEarth).Select(l => l.JackA.Device.Name).Distinct().ToList();
-        Wrapped(output, rig.Names.Title is { } title ? $"Grounds of {title}" : "Grounds");
-        Wrapped(output, $"{Plural.Of(loops.Ground.Domains.Count, "ground domain", "ground domains")}, {Plural.Of(loops.Ground.Links.Count, "link", "links")}, "
+        Wrap.Write(output, rig.Names.Title is { } title ? $"Grounds of {title}" : "Grounds");
+        Wrap.Write(output, $"{Plural.Of(loops.Ground.Domains.Count, "ground domain", "ground domains")}, {Plural.Of(loops.Ground.Links.Count, "link", "links")}, "
             + (loops.Count == 0 ? "no loop" : $"{Plural.Of(loops.Count, "independent loop", "independent loops")}, {heard} of them heard"));
-        Wrapped(output, earthed.Count == 0 ? "Nothing is earthed through the mains." : $"Earthed through the mains: {string.Join(", ", earthed)}");
+        Wrap.Write(output, earthed.Count == 0 ? "Nothing is earthed through the mains." : $"Earthed through the mains: {string.Join(", ", earthed)}");
         if (!loops.AreShortest)
         {
-            Wrapped(output, "The rig is so tangled that its loops are not the shortest there are.");
+            Wrap.Write(output, "The rig is so tangled that its loops are not the shortest there are.");
         }
     }
 
@@ -62,14 +60,14 @@ internal static class GroundPage
     {
         foreach (var cut in loops.Cure)
         {
-            Wrapped(output, $"{GroundAdvice.For(cut.Bundle)}.", "  ");
+            Wrap.Write(output, $"{GroundAdvice.For(cut.Bundle)}.", "  ");
         }
         var left = loops.LeftByCure();
-        Wrapped(output, left.Count == 0 ? "It leaves no loop." : $"It leaves {Plural.Of(left.Count, "loop", "loops")}, {(left.Any(l => l.IsHeard) ? $"{left.Count(l => l.IsHeard)} of them heard" : "none of them heard")}.", "  ");
+        Wrap.Write(output, left.Count == 0 ? "It leaves no loop." : $"It leaves {Plural.Of(left.Count, "loop", "loops")}, {(left.Any(l => l.IsHeard) ? $"{left.Count(l => l.IsHeard)} of them heard" : "none of them heard")}.", "  ");
         var useless = loops.Ground.Links.Count(l => loops.IsolationOf(l) == Isolation.Useless);
         if (useless > 0)
         {
-            Wrapped(output, $"Useless: to isolate {(useless == 1 ? "the one link that is" : $"any of the {useless} links that are")} in no loop.", "  ");
+            Wrap.Write(output, $"Useless: to isolate {(useless == 1 ? "the one link that is" : $"any of the {useless} links that are")} in no loop.", "  ");
         }
     }
 
@@ -81,15 +79,15 @@ internal static class GroundPage
             return;
         }
         output.WriteLine();
-        Wrapped(output, "Loops that are not heard");
+        Wrap.Write(output, "Loops that are not heard");
         var number = before;
         foreach (var reason in loops.Take(MostLoops).GroupBy(l => string.Join("; ", l.Reasons)))
         {
             output.WriteLine();
-            Wrapped(output, $"{Sentence(reason.Key)}:", "  ");
+            Wrap.Write(output, $"{Prose.Capital(reason.Key)}:", "  ");
             foreach (var loop in reason)
             {
-                Wrapped(output, string.Join(" + ", loop.Links.Select(l => l.Text)), "     ", $"{++number,3}  ");
+                Wrap.Write(output, string.Join(" + ", loop.Links.Select(l => l.Text)), "     ", $"{++number,3}  ");
             }
         }
         WriteRest(output, loops.Count);
@@ -99,19 +97,7 @@ internal static class GroundPage
     {
         if (count > MostLoops)
         {
-            Wrapped(output, $"and {count - MostLoops} more, which --format json lists", "  ");
-        }
-    }
-
-    private static string Sentence(string text) => char.ToUpperInvariant(text[0]) + text[1..];
-
-    /// <summary>Prose within the width; behind its first line every line begins with the indent.</summary>
-    private static void Wrapped(TextWriter output, string text, string indent = "", string? first = null)
-    {
-        foreach (var line in Wrap.Lines(text, Width - indent.Length))
-        {
-            output.WriteLine((first ?? indent) + line);
-            first = indent;
+            Wrap.Write(output, $"and {count - MostLoops} more, which --format json lists", "  ");
         }
     }
 
@@ -119,7 +105,7 @@ internal static class GroundPage
     {
         if (suspects.Count == 0)
         {
-            Wrapped(output, $"No ground loop of this rig explains a {Word(sound)}. Look for a broken screen, a pickup near a transformer, or a noisy adapter: "
+            Wrap.Write(output, $"No ground loop of this rig explains a {Word(sound)}. Look for a broken screen, a pickup near a transformer, or a noisy adapter: "
                 + "unplug one cable after the other at the desk, until it stops.");
         }
         for (var i = 0; i < suspects.Count; i++)
@@ -131,7 +117,7 @@ internal static class GroundPage
             WriteLoop(output, suspects[i].Loop.Links, suspects[i].Reasons, $"{i + 1}", loops);
         }
         output.WriteLine();
-        Wrapped(output, GroundAdvice.Safety);
+        Wrap.Write(output, GroundAdvice.Safety);
     }
 
     internal static string Word(HumSound sound) => sound.ToString().ToLowerInvariant();
@@ -150,7 +136,7 @@ internal static class GroundPage
     private static void WriteLoop(TextWriter output, IReadOnlyList<GroundLink> links, IReadOnlyList<string> reasons, string number, GroundLoops loops)
     {
         var texts = links.Select(l => Cells.Safe(l.Text)).ToList();
-        var width = Math.Min(texts.Max(Cells.WidthOf), Width - 38);
+        var width = Math.Min(texts.Max(Cells.WidthOf), Wrap.Sheet - 38);
         for (var i = 0; i < links.Count; i++)
         {
             var first = i == 0 ? number : "";
@@ -159,7 +145,7 @@ internal static class GroundPage
         }
         foreach (var reason in reasons)
         {
-            Wrapped(output, reason, "     ");
+            Wrap.Write(output, reason, "     ");
         }
     }
 

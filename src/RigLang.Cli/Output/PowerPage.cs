@@ -9,9 +9,6 @@ namespace RigLang.Cli.Output;
 /// <summary>The power of a rig as a sheet to hand over: the tree, batteries, the order of switching on, cautions, and the safety text.</summary>
 internal static class PowerPage
 {
-    /// <summary>Of a sheet of paper, and of the terminal that most have.</summary>
-    private const int Width = 80;
-
     /// <summary>Stands under every answer, whatever the rig.</summary>
     public const string Safety =
         "Never remove or lift a protective earth, whatever hums. Prefer sockets behind a residual-current device (RCD, GFCI), no strip in "
@@ -20,9 +17,9 @@ internal static class PowerPage
 
     public static void Write(TextWriter output, Rig rig, Compilation compilation)
     {
-        foreach (var line in Heading(rig).SelectMany(text => Wrap.Lines(text, Width)))
+        foreach (var fact in Heading(rig))
         {
-            output.WriteLine(line);
+            Wrap.Write(output, fact);
         }
         output.WriteLine();
         var tree = rig.Power.Nodes;
@@ -51,12 +48,7 @@ internal static class PowerPage
             output.WriteLine(title);
             foreach (var text in all)
             {
-                var indent = "  ";
-                foreach (var line in Wrap.Lines(text, Width - 2 - hanging.Length))
-                {
-                    output.WriteLine(indent + line);
-                    indent = "  " + hanging;
-                }
+                Wrap.Write(output, text, "  " + hanging, "  ");
             }
         }
     }
@@ -111,7 +103,7 @@ internal static class PowerPage
         var takes = rows.Max(r => Cells.WidthOf(r.Takes));
         var plug = rows.Max(r => Cells.WidthOf(r.Plug));
         var spare = rows.Max(r => Cells.WidthOf(r.Spare));
-        var name = Math.Clamp(rows.Max(r => Cells.WidthOf(r.Name)), 8, Math.Max(8, Width - plug - takes - spare - 6));
+        var name = Math.Clamp(rows.Max(r => Cells.WidthOf(r.Name)), 8, Math.Max(8, Wrap.Sheet - plug - takes - spare - 6));
         foreach (var row in rows)
         {
             var head = row.Name;

@@ -3,7 +3,20 @@ namespace RigLang.Cli.Output;
 /// <summary>Prose broken at spaces to fit a width in cells. A word that is too long for any line is broken too.</summary>
 internal static class Wrap
 {
+    /// <summary>Cells of a line on a sheet of paper, and on the terminal that most have.</summary>
+    public const int Sheet = 80;
+
     private static readonly char[] Spaces = [' ', '\n', '\r', '\t'];
+
+    /// <summary>Writes prose within a sheet; every line begins with the indent, the first with something else where it is given.</summary>
+    public static void Write(TextWriter output, string prose, string indent = "", string? first = null)
+    {
+        foreach (var line in Lines(prose, Sheet - indent.Length))
+        {
+            output.WriteLine((first ?? indent) + line);
+            first = indent;
+        }
+    }
 
     public static IEnumerable<string> Lines(string prose, int width)
     {

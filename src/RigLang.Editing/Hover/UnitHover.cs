@@ -37,13 +37,10 @@ internal static class UnitHover
             ("bpm", > 0) => $"{Units.Figure(Math.Round(60_000 / value, 1))} ms a beat",
             ("ppqn", > 0) => $"a pulse every {Units.Figure(Math.Round(1 / value, 3))} of a quarter note",
             ("dB", _) => $"{Units.Figure(Math.Pow(10, value / 20))} times the voltage",
-            ("awg", >= 0 and <= 40) => $"{Units.Figure(Math.Round(SquareMillimetres(value), 2))} mm² of copper",
+            ("awg", >= 0 and <= 40) => $"{Units.Figure(Math.Round(CopperWire.SectionSquareMillimetres(value), 2))} mm² of copper",
             _ => null,
         };
     }
 
     private static string Volts(double volts) => volts < 1 ? $"{Units.Figure(Math.Round(volts * 1000, 1))} mV" : $"{Units.Figure(Math.Round(volts, 2))} V";
-
-    /// <summary>The section of a wire: diameter 0.127 mm x 92^((36 - n) / 39). Source: ASTM B258.</summary>
-    private static double SquareMillimetres(double gauge) => Math.PI / 4 * Math.Pow(0.127 * Math.Pow(92, (36 - gauge) / 39), 2);
 }

@@ -44,9 +44,6 @@ internal static class Wording
     public static string Way(IEnumerable<Hop> hops) => string.Join(" → ", hops.Select(hop =>
         hop.Text.LastIndexOf(" to ", StringComparison.Ordinal) is >= 0 and var at ? hop.Text[(at + 4)..] : hop.Text));
 
-    /// <summary>The same text with a capital in front, to open a sentence.</summary>
-    public static string Capital(string text) => char.ToUpperInvariant(text[0]) + text[1..];
-
     private static string List(IEnumerable<string> items, string last, int most)
     {
         var all = items.Take(most + 1).ToList();

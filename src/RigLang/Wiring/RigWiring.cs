@@ -105,6 +105,20 @@ public sealed class RigWiring
     public bool IsPlugged(DeviceSymbol device, PortSymbol port) =>
         port.Jacks.Exists(jack => Plugged[device.FirstJack + jack.Index] is not null);
 
+    /// <summary>The plug of the strip or splitter that an outlet belongs to; null when that is plugged in nowhere, or the outlet is no such one.</summary>
+    public JackRef? PlugOf(JackRef outlet)
+    {
+        foreach (var (from, to) in outlet.Device.Gear!.Joins)
+        {
+            if (ReferenceEquals(to, outlet.Jack.Port) && from.Jacks is [var plug, ..]
+                && new JackRef(outlet.Device, plug) is var found && Plugged[found.Id] is { IsSound: true })
+            {
+                return found;
+            }
+        }
+        return null;
+    }
+
     private void Plug(ConnectionSymbol connection)
     {
         var hookup = new Hookup(connection) { Jacks = connection.Jacks };

@@ -12,6 +12,30 @@ public class CuringGroundLoops
 {
     private const string Twin = "examples/mistakes/slipway.rig";
 
+    /// <summary>An earthed laptop whose battery lasts the set, and what hangs on its USB.</summary>
+    private const string PortableAndSynth = """
+        import "shared/leads.rig"
+        import "shared/gear.rig"
+
+        rig "R" {
+          mains 230 V 50 Hz
+          set   1 h
+        }
+        gear Portable {
+          in  power : mains 230 V earthed, 60 W on iec-c14
+          out usb   : usb host 5 V 900 mA       on usb-a
+          track software sends usb
+          battery 3 h
+        }
+        gear Synth {
+          in  usb  : usb device      on usb-b
+          out line : audio mono line on ts 6.35 mm
+          part voice receives usb on channel any, sounds at line
+          battery 9 h
+        }
+
+        """;
+
     [Fact]
     public void Three_hums_at_once_are_cured_by_the_edits_that_the_findings_offer()
     {
@@ -66,26 +90,7 @@ public class CuringGroundLoops
     [InlineData("device laptop : Portable { software on channel 1 }")]
     public void An_earthed_laptop_whose_battery_lasts_the_set_is_unplugged_and_its_cable_becomes_a_comment(string laptop)
     {
-        var before = Rigs.Compile($$"""
-            import "shared/leads.rig"
-            import "shared/gear.rig"
-
-            rig "R" {
-              mains 230 V 50 Hz
-              set   1 h
-            }
-            gear Portable {
-              in  power : mains 230 V earthed, 60 W on iec-c14
-              out usb   : usb host 5 V 900 mA       on usb-a
-              track software sends usb
-              battery 3 h
-            }
-            gear Synth {
-              in  usb  : usb device      on usb-b
-              out line : audio mono line on ts 6.35 mm
-              part voice receives usb on channel any, sounds at line
-              battery 9 h
-            }
+        var before = Rigs.Compile(PortableAndSynth + $$"""
             device wall : WallSocket
             device desk : SmallMixer
             {{laptop}}
@@ -141,26 +146,7 @@ public class CuringGroundLoops
     [InlineData(true)]
     public void A_box_behind_a_device_and_the_battery_of_that_device_do_not_get_into_each_others_way(bool isLastFirst)
     {
-        var before = Rigs.Compile("""
-            import "shared/leads.rig"
-            import "shared/gear.rig"
-
-            rig "R" {
-              mains 230 V 50 Hz
-              set   1 h
-            }
-            gear Portable {
-              in  power : mains 230 V earthed, 60 W on iec-c14
-              out usb   : usb host 5 V 900 mA       on usb-a
-              track software sends usb
-              battery 3 h
-            }
-            gear Synth {
-              in  usb  : usb device      on usb-b
-              out line : audio mono line on ts 6.35 mm
-              part voice receives usb on channel any, sounds at line
-              battery 9 h
-            }
+        var before = Rigs.Compile(PortableAndSynth + """
             gear Rack {
               in  power : mains 230 V earthed, 40 W on iec-c14
               out line  : audio mono line           on ts 6.35 mm

@@ -1,6 +1,7 @@
 using RigLang.Connectors;
 using RigLang.Findings;
 using RigLang.Flow;
+using RigLang.Text;
 using RigLang.Wiring;
 
 namespace RigLang.Checks.Audio;
@@ -46,7 +47,7 @@ public sealed class ChannelShorted : Check
             if (rig.Nets.IsGrounded(contact) && told.Add(hookup))
             {
                 var lost = AudioWalk.ChannelName(rig.Nets, contact);
-                report.Add(this, hookup.Connection.At, $"{Wording.Capital(lost)} is lost: {Wording.LeadOf(hookup)} ties it to ground.");
+                report.Add(this, hookup.Connection.At, $"{Prose.Capital(lost)} is lost: {Wording.LeadOf(hookup)} ties it to ground.");
             }
         }
     }

@@ -1,6 +1,7 @@
 using RigLang.Connectors;
 using RigLang.Findings;
 using RigLang.Flow;
+using RigLang.Text;
 using RigLang.Wiring;
 
 namespace RigLang.Checks.Audio;
@@ -44,7 +45,7 @@ public sealed class ColdShorted : Check
                 && !AudioWalk.HasShortedChannel(rig, hookup) && !oneSided.Contains(hookup) && told.Add(hookup))
             {
                 report.Add(this, hookup.Connection.At,
-                    $"{Wording.Capital(Wording.LeadOf(hookup))} ties the cold contact of {rig.Nets.Jack(seat)} to ground: the signal arrives 6 dB quieter.");
+                    $"{Prose.Capital(Wording.LeadOf(hookup))} ties the cold contact of {rig.Nets.Jack(seat)} to ground: the signal arrives 6 dB quieter.");
             }
         }
     }

@@ -1,6 +1,7 @@
 using RigLang.Findings;
 using RigLang.Flow;
 using RigLang.Flow.Ground;
+using RigLang.Text;
 
 namespace RigLang.Checks.Ground;
 
@@ -62,7 +63,7 @@ public sealed class GroundLoopHeard : Check
 
     /// <summary>Ends as they are written; "The mains plug of laptop".</summary>
     private static string Closing(GroundBundle bundle) => bundle.Links[0] is { IsEarth: true } earth
-        ? Wording.Capital(earth.Text)
+        ? Prose.Capital(earth.Text)
         : Wording.And(bundle.Links.Select(l => Wording.Ends(l.Hookup.Connection)).Distinct());
 
     /// <summary>"chain → fuzz → echo → chain".</summary>

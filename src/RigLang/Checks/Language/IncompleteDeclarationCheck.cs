@@ -1,6 +1,7 @@
 using RigLang.Findings;
 using RigLang.Flow;
 using RigLang.Symbols;
+using RigLang.Text;
 
 namespace RigLang.Checks.Language;
 
@@ -24,5 +25,5 @@ public sealed class IncompleteDeclarationCheck : FaultCheck<IncompleteDeclaratio
         """;
 
     protected override void Tell(IncompleteDeclaration fault, Rig rig, Report report) =>
-        report.Add(this, fault.At, $"{Wording.Capital(fault.What)} does not say {fault.Missing}.");
+        report.Add(this, fault.At, $"{Prose.Capital(fault.What)} does not say {fault.Missing}.");
 }

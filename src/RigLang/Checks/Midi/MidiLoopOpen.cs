@@ -2,6 +2,7 @@ using RigLang.Connectors;
 using RigLang.Findings;
 using RigLang.Flow;
 using RigLang.Symbols;
+using RigLang.Text;
 using RigLang.Wiring;
 
 namespace RigLang.Checks.Midi;
@@ -47,7 +48,7 @@ public sealed class MidiLoopOpen : Check
             var isReversed = nets.AreJoined(source, sink2) && nets.AreJoined(sink, source2);
             report.Add(this, hookup.Connection.At, isReversed
                     ? $"The current runs backwards from {output} ({TypeOf(output)}) to {input} ({TypeOf(input)}): no MIDI at all."
-                    : isGrounded ? $"{Wording.Capital(Wording.LeadOf(hookup))} ties the current loop from {output} to {input} to the screen: no MIDI at all."
+                    : isGrounded ? $"{Prose.Capital(Wording.LeadOf(hookup))} ties the current loop from {output} to {input} to the screen: no MIDI at all."
                     : $"The current loop from {output} ({TypeOf(output)}) to {input} ({TypeOf(input)}) is not closed: no MIDI at all.",
                 advice: rig.Wiring.Choice.Simplest([output.Jack], [input.Jack]) is { } lead ? $"{lead.Name} connects these two." : null);
 

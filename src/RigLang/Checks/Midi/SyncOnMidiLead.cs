@@ -2,6 +2,7 @@ using RigLang.Connectors;
 using RigLang.Findings;
 using RigLang.Flow;
 using RigLang.Symbols;
+using RigLang.Text;
 using RigLang.Wiring;
 
 namespace RigLang.Checks.Midi;
@@ -35,7 +36,7 @@ public sealed class SyncOnMidiLead : Check
             if (hookup.JackWith(Role.SyncClock, Drive.Out) is { } output && hookup.JackWith(Role.SyncClock, Drive.In) is { } input
                 && !Meets(rig.Nets, output, input))
             {
-                report.Add(this, hookup.Connection.At, $"{Wording.Capital(Wording.LeadOf(hookup))} does not carry run and clock from {output} to {input}.");
+                report.Add(this, hookup.Connection.At, $"{Prose.Capital(Wording.LeadOf(hookup))} does not carry run and clock from {output} to {input}.");
             }
         }
     }

@@ -84,7 +84,7 @@ public sealed class EarthMissing : Check
                 .Where(j => j.Id != load.Id && AreJoined(rig, j, load, Role.Line))
                 .OrderByDescending(j => j.Jack.Port.IsOutput)
                 .FirstOrDefault(load);
-            if (!AreJoined(rig, outlet, load, Role.Earth) || PlugOf(rig, outlet) is not { } plug || seen.Contains(plug.Id))
+            if (!AreJoined(rig, outlet, load, Role.Earth) || rig.Wiring.PlugOf(outlet) is not { } plug || seen.Contains(plug.Id))
             {
                 return Keep((outlet, hookup));
             }
@@ -105,14 +105,6 @@ public sealed class EarthMissing : Check
             return lost;
         }
     }
-
-    /// <summary>The plug of the strip that this outlet belongs to.</summary>
-    private static JackRef? PlugOf(Rig rig, JackRef outlet) =>
-        outlet.Device.Gear!.Joins.Where(j => ReferenceEquals(j.To, outlet.Jack.Port) && j.From.Jacks.Count > 0)
-            .Select(j => new JackRef(outlet.Device, j.From.Jacks[0]))
-            .Where(plug => rig.Wiring.Plugged[plug.Id] is { IsSound: true })
-            .Select(plug => (JackRef?)plug)
-            .FirstOrDefault();
 
     private static bool AreJoined(Rig rig, JackRef a, JackRef b, Role role) =>
         PowerWalk.Sibling(rig, a, role) is >= 0 and var onA && PowerWalk.Sibling(rig, b, role) is >= 0 and var onB && rig.Nets.AreJoined(onA, onB);

@@ -3,6 +3,7 @@ using RigLang.Connectors;
 using RigLang.Findings;
 using RigLang.Flow;
 using RigLang.Symbols;
+using RigLang.Text;
 using RigLang.Wiring;
 
 namespace RigLang.Checks.Power;
@@ -68,7 +69,7 @@ public sealed class NoPower : Check
             else if (plugged.TrueForAll(p => IsDead(rig, device, p)))
             {
                 var hookup = rig.Wiring.Plugged[device.FirstJack + plugged[0].Jacks[0].Index]!;
-                report.Add(this, hookup.Connection.At, $"{Wording.Capital(Wording.LeadOf(hookup))} brings no power to {device.Name}.{plugged[0].Name}: plus and minus do not both arrive.",
+                report.Add(this, hookup.Connection.At, $"{Prose.Capital(Wording.LeadOf(hookup))} brings no power to {device.Name}.{plugged[0].Name}: plus and minus do not both arrive.",
                     advice: "Take a lead whose contacts are all wired.");
             }
         }

@@ -1,5 +1,6 @@
 using RigLang.Findings;
 using RigLang.Flow;
+using RigLang.Text;
 using RigLang.Wiring;
 
 namespace RigLang.Checks.Wiring;
@@ -38,7 +39,7 @@ public sealed class WrongNumberOfEnds : Check
             var connection = hookup.Connection;
             var (from, to) = (connection.FromJacks.Count(), connection.ToJacks.Count());
             report.Add(this, connection.At,
-                $"{Wording.Capital(Wording.LeadOf(hookup))} offers {Wording.Count(count.Plugs, "plug")} where there {(count.Jacks == 1 ? "is" : "are")} {Wording.Count(count.Jacks, "jack")}.",
+                $"{Prose.Capital(Wording.LeadOf(hookup))} offers {Wording.Count(count.Plugs, "plug")} where there {(count.Jacks == 1 ? "is" : "are")} {Wording.Count(count.Jacks, "jack")}.",
                 advice: from == to ? null : $"This line names {Wording.Count(from, "jack")} before `to` and {Wording.Count(to, "jack")} after it. Name as many as the lead has plugs; .left or .right picks one of a pair.");
         }
     }

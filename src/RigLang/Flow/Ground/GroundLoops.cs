@@ -1,3 +1,5 @@
+using RigLang.Text;
+
 namespace RigLang.Flow.Ground;
 
 /// <summary>A ground loop: its links in the order that one walks them.</summary>
@@ -101,7 +103,7 @@ public sealed class GroundLoops
         var heard = bundles.Where(b => Ground.Bundles[b].IsHeard)
             .Select(b => Ground.Bundles[b].Links.First(l => l.IsHeard))
             .GroupBy(l => l.HeardBecause!)
-            .Select(alike => $"{Listing.And([.. alike.Select(l => l.Text)])}: {alike.Key}")
+            .Select(alike => $"{Prose.And([.. alike.Select(l => l.Text)])}: {alike.Key}")
             .ToList();
         return heard.Count > 0 ? new GroundLoop(links, true, heard)
             : new GroundLoop(links, false, ["no unbalanced audio cable, no USB cable and no long run is in it"]);

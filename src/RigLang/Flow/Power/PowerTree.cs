@@ -100,15 +100,14 @@ public sealed class PowerTree
                 node.HangOn(_byDevice[outlet.Device.Index] ??= Root(outlet.Device));
                 return;
             }
-            var plug = PlugOf(outlet)!;
-            var plugSeat = LinkTable.NumberOf(outlet.Device, plug);
-            ref var strip = ref _byInput[plugSeat];
+            var plug = _rig.Wiring.PlugOf(outlet)!.Value;
+            ref var strip = ref _byInput[plug.Id];
             if (strip is not null)
             {
                 node.HangOn(strip);
                 return;
             }
-            strip = new PowerNode(outlet.Device) { In = plug };
+            strip = new PowerNode(outlet.Device) { In = plug.Jack.Port };
             node.HangOn(strip);
             node = strip;
         }
@@ -120,25 +119,12 @@ public sealed class PowerTree
         var nets = _rig.Nets;
         foreach (var jack in hookup?.Jacks ?? [])
         {
-            if (jack.Id == source || (jack.Id != seat && jack.Jack.Port is { IsPassive: true, IsOutput: true } && PlugOf(jack) is not null && AreJoined(jack.Id, seat)))
+            if (jack.Id == source || (jack.Id != seat && jack.Jack.Port is { IsPassive: true, IsOutput: true } && _rig.Wiring.PlugOf(jack) is not null && AreJoined(jack.Id, seat)))
             {
                 return jack;
             }
         }
         return nets.Jack(source);
-    }
-
-    /// <summary>The plug of a strip or splitter by which the power comes to this outlet; null when it is plugged in nowhere.</summary>
-    private PortSymbol? PlugOf(JackRef outlet)
-    {
-        foreach (var (from, to) in outlet.Device.Gear!.Joins)
-        {
-            if (ReferenceEquals(to, outlet.Jack.Port) && LinkTable.NumberOf(outlet.Device, from) is >= 0 and var seat && _rig.Wiring.Plugged[seat] is { IsSound: true })
-            {
-                return from;
-            }
-        }
-        return null;
     }
 
     private bool AreJoined(int a, int b)

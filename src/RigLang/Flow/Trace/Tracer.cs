@@ -78,8 +78,8 @@ public sealed class Tracer
         var unheard = arrivals[false].Distinct().Except(heardFrom).ToList();
         var summary = ports.Count == 0 ? $"{to.Text} has nowhere for messages to come in."
             : heardFrom.Count + unheard.Count == 0 ? $"Nothing reaches {to.Text}."
-            : (heardFrom.Count > 0 ? $"{to.Text} hears {Listing.And(heardFrom)}" : $"{to.Text} hears nobody")
-                + (unheard.Count > 0 ? $"; not heard, though it arrives: {Listing.And(unheard)}." : ".");
+            : (heardFrom.Count > 0 ? $"{to.Text} hears {Prose.And(heardFrom)}" : $"{to.Text} hears nobody")
+                + (unheard.Count > 0 ? $"; not heard, though it arrives: {Prose.And(unheard)}." : ".");
         return new Trace(query.Text, query.Question, [], ports, null, heard, summary);
     }
 
@@ -96,7 +96,7 @@ public sealed class Tracer
             }
         }
         var name = verdict!.Arrives ? query.What : MessageKindNames.Describe(verdict.Kind);
-        var summary = !verdict.Arrives ? $"{Capital(name)} from {query.From!.Text} {Does(name)} not get to {query.To!.Text}: {verdict.Reason}."
+        var summary = !verdict.Arrives ? $"{Prose.Capital(name)} from {query.From!.Text} {Does(name)} not get to {query.To!.Text}: {verdict.Reason}."
             : verdict.IsSure && verdict.Steps.Count == 0 ? $"It does arrive: {query.From!.Text} plays {query.To!.Text} inside its own device."
             : verdict.IsSure ? $"It does arrive: {name} from {query.From!.Text} {(Hearing.IsMany(name) ? "get" : "gets")} to {query.To!.Text} by this way."
             : $"It comes by, but whether {query.To!.Text} hears it cannot be told: {verdict.Reason}.";
@@ -226,11 +226,9 @@ public sealed class Tracer
         {
             var who = group.Select(h => h.Who).Distinct().ToList();
             var words = TraceWords.Of(group.Key.How, group.Key.IsSure, who.Count > 1);
-            return i == 0 ? $"{words.Front}: {Listing.And(who)}" : $"{char.ToLowerInvariant(words.Front[0])}{words.Front[1..]}: {Listing.And(who)}";
+            return i == 0 ? $"{words.Front}: {Prose.And(who)}" : $"{char.ToLowerInvariant(words.Front[0])}{words.Front[1..]}: {Prose.And(who)}";
         })) + ".";
     }
-
-    private static string Capital(string text) => $"{char.ToUpperInvariant(text[0])}{text[1..]}";
 
     private static string Does(string kinds) => Hearing.IsMany(kinds) ? "do" : "does";
 }

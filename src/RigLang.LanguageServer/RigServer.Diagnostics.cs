@@ -65,7 +65,7 @@ internal sealed partial class RigServer
 
     private StatusParams StatusOf(string uri, Compilation compilation)
     {
-        var severities = compilation.Findings.Select(_settings.SeverityOf).ToList();
+        var severities = compilation.Findings.Select(f => f.Severity).ToList();
         return new StatusParams(
             uri,
             compilation.Facts.Sum(f => f.Count),
@@ -87,9 +87,9 @@ internal sealed partial class RigServer
         // A file in two rigs has the findings of both, each once.
         foreach (var finding in FindingsIn(path))
         {
-            if (told.Add((finding.Check.Name, finding.Location.Span, finding.What)) && _settings.SeverityOf(finding) is { } severity)
+            if (told.Add((finding.Check.Name, finding.Location.Span, finding.What)))
             {
-                diagnostics.Add(DiagnosticOf(finding, severity));
+                diagnostics.Add(DiagnosticOf(finding));
             }
         }
         return diagnostics;
@@ -99,15 +99,19 @@ internal sealed partial class RigServer
         .Select(_workspace.CompilationOf)
         .SelectMany(c => c is null ? [] : c.Findings.Where(f => f.Location.Source.Path == path));
 
-    private Diagnostic DiagnosticOf(Finding finding, Severity severity) => new(
+    private Diagnostic DiagnosticOf(Finding finding) => new(
         RangeOf(finding.Location.Source, finding.Location.Span),
-        severity switch { Severity.Error => 1, Severity.Warning => 2, _ => 4 },
+        finding.Severity switch { Severity.Error => 1, Severity.Warning => 2, _ => 4 },
         finding.Check.Name,
         PageOf(finding.Check) is { } page ? new CodeDescription(page) : null,
         "rig",
-        $"{finding.What}\n{finding.Why}\n{finding.Advice}",
+        FindingText.Of(finding),
         finding.Check is Checks.Midi.IdleFilter ? [1] : null,
-        finding.Related.IsEmpty ? null : [.. finding.Related.Select(r => new DiagnosticRelatedInformation(LocationOf(r.Location), r.Message))]);
+        finding.Related.IsEmpty && finding.Breaks.IsEmpty ? null
+            : [
+                .. finding.Breaks.Select(p => new DiagnosticRelatedInformation(LocationOf(p.At), $"must {p.Text} fails")),
+                .. finding.Related.Select(r => new DiagnosticRelatedInformation(LocationOf(r.Location), r.Message)),
+            ]);
 
     /// <summary>The page of a check as a file, so that the link behind its name works without a network.</summary>
     private string? PageOf(Check check)

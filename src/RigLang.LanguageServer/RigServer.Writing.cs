@@ -96,7 +96,7 @@ internal sealed partial class RigServer
                     .Select(a => new CodeAction(
                         a.Title,
                         a.Kind,
-                        a.Mends is { } finding && _settings.SeverityOf(finding) is { } severity ? [DiagnosticOf(finding, severity)] : null,
+                        a.Mends is { } finding ? [DiagnosticOf(finding)] : null,
                         a.IsPreferred ? true : null,
                         EditOf(a.Edits, a.NewFile))));
             }

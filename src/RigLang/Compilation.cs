@@ -36,7 +36,7 @@ public sealed class Compilation
         var wiring = RigWiring.Of(names);
         var links = LinkTable.Of(wiring);
         var rig = new Rig(names, wiring, links);
-        var findings = CheckList.Run(rig);
+        var findings = Judgements.Of(rig).Findings;
         return new Compilation
         {
             Files = [.. names.Files.Select(f => f.Source)],

@@ -66,7 +66,7 @@ public static class PowerBenchmark
         var names = Binder.Bind(new SourceText("power.rig", text), NoImports);
         var rig = Wired();
         var checks = CheckList.All.Where(CheckList.IsAboutPower).ToArray();
-        var found = Checked().Findings;
+        var found = Checked().Claims;
         var hanging = rig.Power.Nodes.Count(n => n is { IsPassive: false, In: not null });
         // A load that hung on nothing, or a mistake that was not found, would make the work look small. The wrong way round nothing is fed.
         if ((shape != PowerShape.Reversed && hanging < loads) || found.Count(f => f.Check is not StripInStrip) != (shape is PowerShape.Unearthed or PowerShape.Reversed ? 1 : 0))

@@ -21,7 +21,8 @@ internal sealed record CheckRequest(
     IReadOnlyList<string> Named,
     CheckFormat Format = CheckFormat.Text,
     Severity FailOn = Severity.Error,
-    ColorChoice Color = ColorChoice.Auto);
+    ColorChoice Color = ColorChoice.Auto,
+    FindingSort Sort = FindingSort.Harm);
 
 /// <summary><c>rig check FILE…</c>: what is wrong, or what was verified.</summary>
 internal static class CheckCommand
@@ -78,7 +79,7 @@ internal static class CheckCommand
     {
         CheckFormat.Json => new JsonReport(host),
         CheckFormat.Sarif => new SarifReport(host),
-        _ => new TextReport(host, Terminal.For(host, request.Color)),
+        _ => new TextReport(host, Terminal.For(host, request.Color), request.Sort),
     };
 
     public static RigVerb Define(Host host)
@@ -87,13 +88,14 @@ internal static class CheckCommand
         var format = Choice.Of("--format", "How to show the result: for reading, or for other programs", "text", "json", "sarif");
         var failOn = Choice.Of("--fail-on", "The mildest finding that makes the exit code 1", "error", "warning", "hint");
         var color = Choice.Of("--color", "Colours: on a terminal only, always, or never", "auto", "always", "never");
+        var sort = Choice.Of("--sort", "What comes first when it is shown for reading: what does the most harm, or the first line", "harm", "place");
         var verb = new RigVerb("check", "Tells what is wrong with a rig before a plug is pushed in")
         {
             Operands = "FILE…",
             Page =
             [
                 "Reads each rig with everything it imports and works out what is joined to what. For each mistake it shows "
-                + "the line, what is wrong, why it matters on stage and what to do. A rig without mistakes gets the list of "
+                + "the line, what is wrong, why it matters on stage and what to do; what can hurt people comes first, then what destroys gear. A rig without mistakes gets the list of "
                 + "what was verified. A folder is searched for .rig files, and - reads what another program hands over.",
                 "Exit code: 0 when all is well, 1 when there are findings, 2 when a file could not be checked at all.",
             ],
@@ -108,8 +110,9 @@ internal static class CheckCommand
         verb.Add(format);
         verb.Add(failOn);
         verb.Add(color);
+        verb.Add(sort);
         verb.SetAction(result => result.GetValue(files) is { Length: > 0 } named
-            ? Run(new(named, FormatOf(result.GetValue(format)), ThresholdOf(result.GetValue(failOn)), ColorOf(result.GetValue(color))), host)
+            ? Run(new(named, FormatOf(result.GetValue(format)), ThresholdOf(result.GetValue(failOn)), ColorOf(result.GetValue(color)), SortOf(result.GetValue(sort))), host)
             : Usage.NoOperand(host, verb, "check needs the name of a rig file or a folder."));
         return verb;
     }
@@ -127,6 +130,8 @@ internal static class CheckCommand
         "warning" => Severity.Warning,
         _ => Severity.Error,
     };
+
+    private static FindingSort SortOf(string? word) => word == "place" ? FindingSort.Place : FindingSort.Harm;
 
     internal static ColorChoice ColorOf(string? word) => word switch
     {

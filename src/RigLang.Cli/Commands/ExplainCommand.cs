@@ -99,6 +99,7 @@ internal static class ExplainCommand
         check.Title,
         check.Why,
         check.Advice,
+        check.Caution,
         check.Source,
         check.BadExample,
         check.GoodExample);

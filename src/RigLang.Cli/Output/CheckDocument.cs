@@ -22,8 +22,14 @@ internal sealed record FindingEntry(
     string What,
     string Why,
     string Advice,
+    string Harm,
+    string? Caution,
+    List<BrokenPromiseEntry> Breaks,
     List<RelatedEntry> Related,
     List<FixEntry> Fixes);
+
+/// <summary>A `must` that fails because of the finding.</summary>
+internal sealed record BrokenPromiseEntry(string Path, PlaceEntry Start, PlaceEntry End, string Text);
 
 /// <summary>Line and column from 1, the column in UTF-16 units; the offset from 0, in UTF-16 units, without a byte order mark.</summary>
 internal readonly record struct PlaceEntry(int Line, int Column, int Offset);

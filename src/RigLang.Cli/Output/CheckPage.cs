@@ -16,11 +16,18 @@ internal static class CheckPage
         output.WriteLine();
         Labelled("Why", check.Why);
         Labelled("Do", check.Advice);
+        if (check.Caution is { } caution)
+        {
+            Labelled("Care", caution);
+        }
         Labelled("Source", check.Source);
-        output.WriteLine();
-        Example("A rig that gives it:", check.BadExample);
-        output.WriteLine();
-        Example("Put right:", check.GoodExample);
+        if (check.BadExample.Length > 0)
+        {
+            output.WriteLine();
+            Example("A rig that gives it:", check.BadExample);
+            output.WriteLine();
+            Example("Put right:", check.GoodExample);
+        }
 
         void Labelled(string label, string text)
         {
@@ -43,7 +50,7 @@ internal static class CheckPage
         }
     }
 
-    public static string PlainText(Check check) => $"{check.Why}\n{check.Advice}\nSource: {check.Source}";
+    public static string PlainText(Check check) => $"{check.Why}\n{check.Advice}\n{(check.Caution is { } caution ? caution + "\n" : "")}Source: {check.Source}";
 
     public static string Markdown(Check check) => CheckText.Markdown(check);
 

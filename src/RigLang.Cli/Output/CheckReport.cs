@@ -61,3 +61,15 @@ internal static class SeverityWord
         _ => "hint",
     };
 }
+
+/// <summary>Harm as a word, the same in every format.</summary>
+internal static class HarmWord
+{
+    public static string Of(Harm harm) => harm switch
+    {
+        Harm.People => "people",
+        Harm.Gear => "gear",
+        Harm.Stage => "stage",
+        _ => "none",
+    };
+}

@@ -12,6 +12,7 @@ internal sealed record CheckEntry(
     string Title,
     string Why,
     string Advice,
+    string? Caution,
     string Source,
     string BadExample,
     string GoodExample);

@@ -2,6 +2,13 @@ using RigLang.Findings;
 
 namespace RigLang.Cli.Output;
 
+/// <summary>In which order findings are printed for reading; programs get them by place.</summary>
+internal enum FindingSort
+{
+    Harm,
+    Place,
+}
+
 /// <summary>
 /// Findings by place: the rig's own file first, then its imports as first met, then files it does not list; inside a
 /// file from top to bottom. Findings that an earlier rig gave already (two rigs import the same gear) are left out.
@@ -28,6 +35,10 @@ internal sealed class FindingOrder
         }
         return findings;
     }
+
+    /// <summary>What can hurt people first, then what destroys gear, then what is silent on stage, then the rest; of equal harm by place.</summary>
+    public static IReadOnlyList<Finding> ByHarm(IEnumerable<Finding> findings) =>
+        [.. findings.OrderBy(f => f.Harm).ThenByDescending(f => f.Severity).ThenByDescending(f => f.Breaks.Length)];
 
     private static Dictionary<string, int> RanksOf(Compilation rig)
     {

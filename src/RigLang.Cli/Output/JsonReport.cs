@@ -61,8 +61,17 @@ internal sealed class JsonReport(Host host) : CheckReport
             finding.What,
             finding.Why,
             finding.Advice,
+            HarmWord.Of(finding.Harm),
+            finding.Check.Caution,
+            [.. finding.Breaks.Select(Entry)],
             [.. finding.Related.Select(Entry)],
             [.. finding.Fixes.Select(Entry)]);
+    }
+
+    private static BrokenPromiseEntry Entry(BrokenPromise promise)
+    {
+        var (start, end) = Ends(promise.At.Source, promise.At.Span);
+        return new(promise.At.Source.Path, start, end, promise.Text);
     }
 
     private static RelatedEntry Entry(RelatedPlace related)

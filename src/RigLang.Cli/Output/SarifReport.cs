@@ -74,6 +74,10 @@ internal sealed class SarifReport : CheckReport
         {
             related.Add(At(place.Location) with { Id = related.Count + 1, Message = Plain(place.Message) });
         }
+        foreach (var promise in finding.Breaks)
+        {
+            related.Add(At(promise.At) with { Id = related.Count + 1, Message = Plain($"must {promise.Text} fails") });
+        }
         var fixes = new List<SarifFix>();
         foreach (var fix in finding.Fixes)
         {
@@ -83,7 +87,7 @@ internal sealed class SarifReport : CheckReport
             finding.Check.Name,
             RuleIndexOf(finding.Check),
             Level(finding.Severity),
-            Plain($"{finding.What}\n{finding.Why}\n{finding.Advice}"),
+            Plain(FindingText.Of(finding)),
             [At(finding.Location)],
             related.Count == 0 ? null : related,
             fixes.Count == 0 ? null : fixes);

@@ -21,14 +21,19 @@ namespace RigLang.Cli.Output;
 ///   Fix   …
 /// </code>
 /// </summary>
-internal sealed class TextReport(Host host, Terminal terminal) : CheckReport
+internal sealed class TextReport(Host host, Terminal terminal, FindingSort sort = FindingSort.Harm) : CheckReport
 {
     /// <summary>Where the text column begins: six for a line number or a label, two for air.</summary>
     private const int Gutter = 8;
     private const int WidestExcerpt = 100;
 
     private readonly TextWriter _out = host.Out;
+    /// <summary>With fewer than this the eye finds what matters by itself.</summary>
+    private const int ManyFindings = 4;
+    private const int MendFirst = 3;
+
     private readonly Paint _paint = terminal.Paint;
+    private readonly List<Finding> _told = [];
 
     public override void Add(Compilation rig, IReadOnlyList<Finding> findings)
     {
@@ -36,10 +41,11 @@ internal sealed class TextReport(Host host, Terminal terminal) : CheckReport
         {
             WriteFacts(rig);
         }
-        foreach (var finding in findings)
+        foreach (var finding in sort == FindingSort.Harm ? FindingOrder.ByHarm(findings) : findings)
         {
             Write(finding);
         }
+        _told.AddRange(findings);
     }
 
     public override void Add(FileProblem problem)
@@ -61,7 +67,17 @@ internal sealed class TextReport(Host host, Terminal terminal) : CheckReport
         AddCount(tally.Errors, Severity.Error, "error", "errors");
         AddCount(tally.Warnings, Severity.Warning, "warning", "warnings");
         AddCount(tally.Hints, Severity.Hint, "hint", "hints");
+        foreach (var caution in _told.Select(f => f.Check.Caution).OfType<string>().Distinct())
+        {
+            WriteLabelled("Care", caution);
+            _out.WriteLine();
+        }
         _out.WriteLine($"{string.Join(", ", parts)} in {rigs}.{Unread(tally)}");
+        if (_told.Count >= ManyFindings)
+        {
+            var onlyFile = _told.TrueForAll(f => f.Location.Source == _told[0].Location.Source) ? _told[0].Location.Source : null;
+            WriteProse("Mend first: " + string.Join(", ", FindingOrder.ByHarm(_told).Take(MendFirst).Select(f => $"{f.Check.Name} at {Line(f.Location, onlyFile)}")) + ".");
+        }
 
         void AddCount(int count, Severity severity, string one, string many)
         {
@@ -129,6 +145,10 @@ internal sealed class TextReport(Host host, Terminal terminal) : CheckReport
         WriteLabelled("What", finding.What);
         WriteLabelled("Why", finding.Why);
         WriteLabelled("Do", finding.Advice);
+        foreach (var promise in finding.Breaks)
+        {
+            WriteLabelled("Fails", $"must {promise.Text} ({Line(promise.At, finding.Location.Source)})");
+        }
         foreach (var related in finding.Related)
         {
             WriteLabelled("See", $"{Place(related.Location)}  {Cells.Safe(related.Message)}", keepSpaces: true);
@@ -163,6 +183,21 @@ internal sealed class TextReport(Host host, Terminal terminal) : CheckReport
             _out.WriteLine(head + line);
             head = new string(' ', Gutter);
         }
+    }
+
+    private void WriteProse(string text)
+    {
+        foreach (var line in Wrap.Lines(text, terminal.Width))
+        {
+            _out.WriteLine(line);
+        }
+    }
+
+    /// <summary>"line 12" of the file that is spoken of, "trio.rig:12" of another.</summary>
+    private static string Line(Location at, SourceText? of)
+    {
+        var line = Number(at.Source.PositionOf(at.Span.Start).Line + 1);
+        return ReferenceEquals(at.Source, of) ? $"line {line}" : $"{Cells.Safe(at.Source.Path)}:{line}";
     }
 
     private static string Place(Location location)

@@ -21,7 +21,7 @@ internal static class GearExtraction
         }
         var folder = view.Source.Path.LastIndexOf('/') is >= 0 and var slash ? view.Source.Path[..(slash + 1)] : "";
         var taken = view.Rig.Names.Files.Select(f => f.Source.Path).ToHashSet(StringComparer.Ordinal);
-        var name = SharedEdits.FreeName(FileName(gear.Name.Text), n => taken.Contains($"{folder}{n}.rig"));
+        var name = FixPlan.FreeName(FileName(gear.Name.Text), n => taken.Contains($"{folder}{n}.rig"));
         var edit = new TextEdit(view.Source, whole, $"import \"{name}.rig\"");
         yield return new EditAction(
             $"Move {gear.Name.Text} to {name}.rig", EditAction.Extract, false, null, [edit],

@@ -1,5 +1,6 @@
 using RigLang.Checks;
 using RigLang.Checks.Ground;
+using RigLang.Findings;
 using RigLang.Text;
 
 namespace RigLang.Editing;
@@ -13,7 +14,7 @@ internal static class Isolators
         {
             return [];
         }
-        var name = SharedEdits.FreeName("isolator", view.Rig.Names.DevicesByName.ContainsKey);
+        var name = FixPlan.FreeName("isolator", view.Rig.Names.DevicesByName.ContainsKey);
         foreach (var box in IsolatingBox.For(view.Rig, hookup))
         {
             var edits = box.Edits(view.Rig, name).ToList();

@@ -12,17 +12,16 @@ public static class CheckText
     internal static string Of(Check check, EditorStyle style)
     {
         var page = new HoverPage(style);
-        return page
+        page
             .Title($"{page.Name(check.Name)} ({Word(check.Severity)})")
             .Line($"{check.Title}.")
             .Line(check.Why)
             .Line($"{(page.IsMarkdown ? "**What to do:**" : "What to do:")} {check.Advice}")
-            .Line($"{(page.IsMarkdown ? "**Source:**" : "Source:")} {check.Source}")
-            .Line("A rig that gives it:")
-            .Rig(check.BadExample)
-            .Line("Put right:")
-            .Rig(check.GoodExample)
-            .ToString();
+            .Line(check.Caution ?? "")
+            .Line($"{(page.IsMarkdown ? "**Source:**" : "Source:")} {check.Source}");
+        return check.BadExample.Length == 0
+            ? page.ToString()
+            : page.Line("A rig that gives it:").Rig(check.BadExample).Line("Put right:").Rig(check.GoodExample).ToString();
     }
 
     private static string Word(Severity severity) => severity switch

@@ -8,7 +8,6 @@ using RigLang.Checks.Usb;
 using RigLang.Checks.Whole;
 using RigLang.Checks.Wiring;
 using RigLang.Findings;
-using RigLang.Flow;
 
 namespace RigLang.Checks;
 
@@ -116,38 +115,8 @@ public static class CheckList
     ];
 
     /// <summary>True for the checks that a sheet about power repeats.</summary>
-    public static bool IsAboutPower(Check check) => check.GetType().Namespace == typeof(NoPower).Namespace;
+    public static bool IsAboutPower(Check check) => check.Topic == Topic.Power;
 
     /// <summary>The check of that name, or null.</summary>
-    public static Check? Find(string name) => All.FirstOrDefault(c => c.Name == name);
-
-    /// <summary>Runs every check; the findings of the root file first, each file's by place.</summary>
-    public static ImmutableArray<Finding> Run(Rig rig)
-    {
-        var report = new Report();
-        foreach (var check in All)
-        {
-            check.Run(rig, report);
-        }
-        if (report.Findings.Count == 0)
-        {
-            return [];
-        }
-        var order = new Dictionary<Text.SourceText, int>(ReferenceEqualityComparer.Instance);
-        foreach (var file in rig.Names.Files)
-        {
-            order.TryAdd(file.Source, order.Count);
-        }
-        return [.. report.Findings.Order(Comparer<Finding>.Create(ByPlace))];
-
-        int ByPlace(Finding a, Finding b)
-        {
-            var (x, y) = (a.Location, b.Location);
-            var byFile = order.GetValueOrDefault(x.Source, int.MaxValue).CompareTo(order.GetValueOrDefault(y.Source, int.MaxValue));
-            return byFile != 0 ? byFile
-                : x.Span.Start != y.Span.Start ? x.Span.Start.CompareTo(y.Span.Start)
-                : x.Span.Length != y.Span.Length ? x.Span.Length.CompareTo(y.Span.Length)
-                : string.CompareOrdinal(a.Check.Name, b.Check.Name);
-        }
-    }
+    public static Check? Find(string name) => All.FirstOrDefault(c => c.Name == name) ?? (name == CheckFailed.Page.Name ? CheckFailed.Page : null);
 }

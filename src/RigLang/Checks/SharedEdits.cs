@@ -58,15 +58,4 @@ internal static class SharedEdits
     public static bool Fits(IReadOnlyList<JackSymbol> from, IReadOnlyList<JackSymbol> to, Hookup hookup) =>
         hookup.Connection.Leads.All(l => l.Lead is not null) && hookup.Connection.Leads.Count > 0
         && Harness.Assemble(from, to, hookup.Leads).Fault == HarnessFault.None;
-
-    /// <summary>A name that nothing has yet: <c>isolator</c>, <c>isolator2</c>.</summary>
-    public static string FreeName(string name, Func<string, bool> isTaken)
-    {
-        var free = name;
-        for (var i = 2; isTaken(free); i++)
-        {
-            free = $"{name}{i}";
-        }
-        return free;
-    }
 }

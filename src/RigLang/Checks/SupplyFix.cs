@@ -8,13 +8,12 @@ using RigLang.Wiring;
 namespace RigLang.Checks;
 
 /// <summary>
-/// Edits that give a load another supply: another adapter, a free isolated output, an adapter of its own. What one fix takes (a name, an
-/// outlet) the next does not, so that all can be applied together. Nothing is offered where nothing fits.
+/// Edits that give a load another supply: another adapter, a free isolated output, an adapter of its own. Names and outlets come from the
+/// plan, so that all can be applied together. Nothing is offered where nothing fits.
 /// </summary>
-internal sealed class SupplyFix(Rig rig)
+internal sealed class SupplyFix(FixPlan plan)
 {
-    private readonly HashSet<string> _names = new(rig.Names.DevicesByName.Keys, StringComparer.Ordinal);
-    private readonly HashSet<int> _taken = [];
+    private Rig Rig => plan.Rig;
 
     /// <summary>
     /// Another adapter of the library in place of the one that feeds this load and nothing else. Its ports have the same names and plugs, so that
@@ -87,19 +86,19 @@ internal sealed class SupplyFix(Rig rig)
     /// <summary>An isolated output that nothing is plugged into yet.</summary>
     private string? FreeOutput(Signal wanted, Endpoint load, Hookup hookup, TextSpan path, List<TextEdit> edits)
     {
-        for (var seat = 0; seat < rig.Nets.SeatCount; seat++)
+        for (var seat = 0; seat < Rig.Nets.SeatCount; seat++)
         {
-            var jack = rig.Nets.Jack(seat);
-            if (!IsFree(seat) || jack.Jack.Port is not { IsOutput: true, IsPassive: false, Signal: { Kind: SignalKind.Dc, Isolated: true } given } || !Suits(wanted, given))
+            var jack = Rig.Nets.Jack(seat);
+            if (!plan.IsFree(seat) || jack.Jack.Port is not { IsOutput: true, IsPassive: false, Signal: { Kind: SignalKind.Dc, Isolated: true } given } || !Suits(wanted, given))
             {
                 continue;
             }
             var keepsLead = SharedEdits.Fits([jack.Jack], load.Jacks, hookup);
-            if (!keepsLead && rig.Wiring.Choice.Simplest([jack.Jack], load.Jacks) is null)
+            if (!keepsLead && Rig.Wiring.Choice.Simplest([jack.Jack], load.Jacks) is null)
             {
                 continue;
             }
-            _taken.Add(seat);
+            plan.Take(seat);
             edits.Add(new TextEdit(hookup.Connection.At.Source, path, Written(jack)));
             if (!keepsLead)
             {
@@ -121,8 +120,8 @@ internal sealed class SupplyFix(Rig rig)
             {
                 continue;
             }
-            _taken.Add(outlet.Id);
-            var name = FreeName("adapter");
+            plan.Take(outlet.Id);
+            var name = plan.FreeName("adapter");
             edits.Add(new TextEdit(connection.At.Source, path, $"{name}.{output.Name}"));
             DropLeads(connection, edits);
             Declare(connection, $"{name} : {gear.Name}", [$"connect {Written(outlet)} to {name}.{plug.Name}"], edits);
@@ -135,11 +134,11 @@ internal sealed class SupplyFix(Rig rig)
     private JackRef? FreeOutlet(PortSymbol plug)
     {
         JackRef? inWall = null;
-        for (var seat = 0; seat < rig.Nets.SeatCount; seat++)
+        for (var seat = 0; seat < Rig.Nets.SeatCount; seat++)
         {
-            var jack = rig.Nets.Jack(seat);
-            if (IsFree(seat) && jack.Jack.Port is { IsOutput: true, Signal.Kind: SignalKind.Mains } && jack.Jack.Form.Takes(plug.Jacks[0].Form)
-                && jack.Jack.Form.ContactIndex("line") is >= 0 and var line && rig.Nets.Find(rig.Nets.Contact(seat, line), Role.Line, Drive.Out) >= 0)
+            var jack = Rig.Nets.Jack(seat);
+            if (plan.IsFree(seat) && jack.Jack.Port is { IsOutput: true, Signal.Kind: SignalKind.Mains } && jack.Jack.Form.Takes(plug.Jacks[0].Form)
+                && jack.Jack.Form.ContactIndex("line") is >= 0 and var line && Rig.Nets.Find(Rig.Nets.Contact(seat, line), Role.Line, Drive.Out) >= 0)
             {
                 if (jack.Jack.Port.IsPassive)
                 {
@@ -150,8 +149,6 @@ internal sealed class SupplyFix(Rig rig)
         }
         return inWall;
     }
-
-    private bool IsFree(int seat) => rig.Wiring.Plugged[seat] is null && !_taken.Contains(seat);
 
     private static bool Suits(Signal wanted, Signal given) =>
         wanted.Volts is { } volts && given.Volts is { } offered && volts.Accepts(offered.Low) && volts.Accepts(offered.High)
@@ -169,7 +166,7 @@ internal sealed class SupplyFix(Rig rig)
     /// <summary>A device and its connections; the library is imported when it is not yet.</summary>
     private void Declare(ConnectionSymbol connection, string device, string[] connections, List<TextEdit> edits)
     {
-        edits.AddRange(SharedEdits.Device(rig, connection, device, connections));
+        edits.AddRange(SharedEdits.Device(Rig, connection, device, connections));
         Import(connection, edits);
     }
 
@@ -177,18 +174,10 @@ internal sealed class SupplyFix(Rig rig)
     public void Import(ConnectionSymbol connection, List<TextEdit> edits)
     {
         var source = connection.At.Source;
-        if (SharedEdits.Import(rig, source, SharedEdits.GearLibrary) is { } import && !edits.Contains(import))
+        if (SharedEdits.Import(Rig, source, SharedEdits.GearLibrary) is { } import && !edits.Contains(import))
         {
             edits.Add(import);
         }
-    }
-
-    /// <summary>A name that nothing has yet, nor any fix of these.</summary>
-    public string FreeName(string name)
-    {
-        var free = SharedEdits.FreeName(name, _names.Contains);
-        _names.Add(free);
-        return free;
     }
 
     private static string Written(JackRef jack) => $"{Wording.Written(jack.Device.Name)}.{Wording.Written(jack.Jack.Port.Name)}";

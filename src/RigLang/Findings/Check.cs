@@ -1,4 +1,6 @@
 using RigLang.Flow;
+using RigLang.Flow.Ground;
+
 namespace RigLang.Findings;
 
 /// <summary>
@@ -10,6 +12,20 @@ public abstract class Check
     /// <summary>kebab-case, for example <c>polarity-reversed</c>.</summary>
     public abstract string Name { get; }
     public abstract Severity Severity { get; }
+
+    /// <summary>What it can do at the worst; findings that can hurt people or destroy gear are told first and cannot be accepted.</summary>
+    public virtual Harm Harm => Severity == Severity.Error ? Harm.Stage : Harm.Rest;
+
+    /// <summary>The usual caution where wiring can hurt; told with each finding in an editor, and once at the end of a list.</summary>
+    public virtual string? Caution => Harm == Harm.People ? GroundAdvice.Safety : null;
+
+    /// <summary>Why a finding of it cannot be accepted with an <c>accept</c> line; null when it can.</summary>
+    public virtual string? NeverAcceptedBecause => Harm switch
+    {
+        Harm.People => "it can injure or kill people",
+        Harm.Gear => "it can destroy gear",
+        _ => null,
+    };
 
     /// <summary>One line, no full stop: the pattern in a player's words.</summary>
     public abstract string Title { get; }
@@ -29,6 +45,27 @@ public abstract class Check
     /// <summary>The same rig put right: gives no finding at all.</summary>
     public abstract string GoodExample { get; }
 
-    /// <summary>Reads the compiled rig and reports. Must not throw, whatever the rig says.</summary>
+    /// <summary>
+    /// True when what does not arrive at the device or by the cable may be the fault of this mistake, though it is no error: a device that nothing
+    /// is plugged into.
+    /// </summary>
+    public virtual bool ExplainsAbsence => false;
+
+    /// <summary>What it is about: the folder that it stands in.</summary>
+    public Topic Topic => _topic ??= TopicOf(GetType().Namespace);
+
+    /// <summary>
+    /// Reads the compiled rig and claims what is wrong. It knows no other check: what follows from another mistake is sorted out
+    /// afterwards, see <see cref="Causes"/>. One that throws all the same becomes a finding of its own, and the others stand.
+    /// </summary>
     public abstract void Run(Rig rig, Report report);
+
+    private Topic? _topic;
+
+    private static Topic TopicOf(string? name) => name?[(name.LastIndexOf('.') + 1)..] switch
+    {
+        "Language" => Topic.Text,
+        { } folder when Enum.TryParse<Topic>(folder, out var topic) => topic,
+        _ => Topic.Whole,
+    };
 }

@@ -22,9 +22,13 @@ public sealed record TextEdit(SourceText Source, TextSpan Span, string NewText);
 /// <summary>Edits that mend the finding, applied together. <see cref="IsSafe"/>: cannot change what else the file means.</summary>
 public sealed record Fix(string Title, bool IsSafe, ImmutableArray<TextEdit> Edits);
 
+/// <summary>A `must` that does not hold because of a finding: "clock from drums to bass", and its line.</summary>
+public sealed record BrokenPromise(Location At, string Text);
+
 /// <summary>
 /// One thing a player should know: what is wrong (with the numbers), why it matters on stage, and what to do.
 /// </summary>
+/// <param name="Breaks">The promises of the rig that fail because of it; then it is an error.</param>
 public sealed record Finding(
     Check Check,
     Severity Severity,
@@ -33,7 +37,23 @@ public sealed record Finding(
     string Why,
     string Advice,
     ImmutableArray<RelatedPlace> Related,
-    ImmutableArray<Fix> Fixes);
+    ImmutableArray<BrokenPromise> Breaks)
+{
+    /// <summary>What the player said when accepting it; null for a finding that stands.</summary>
+    public string? AcceptedBecause { get; init; }
+
+    /// <summary>Edits that mend it, alternatives to one another. Made when somebody asks; those of all findings can be applied together.</summary>
+    public ImmutableArray<Fix> Fixes { get => !field.IsDefault ? field : Plan is null ? [] : Plan.FixesOf(this); init; }
+
+    /// <summary>What it can do at the worst. A promise that it breaks makes it a matter of the stage.</summary>
+    public Harm Harm { get => field == Harm.Rest && !Breaks.IsEmpty ? Harm.Stage : field; init; } = Check.Harm;
+
+    /// <summary>What all findings of the rig plan together; null where there is nothing to mend.</summary>
+    internal FixPlan? Plan { get; init; }
+
+    /// <summary>How the check mends it.</summary>
+    internal Func<FixPlan, IEnumerable<Fix>>? MakeFixes { get; init; }
+}
 
 /// <summary>A lead that was taken because the connection names none: "desk.main to left.line", "Xlr", how many of it.</summary>
 public sealed record ChosenLead(Location At, string Connection, string Lead, int Count);

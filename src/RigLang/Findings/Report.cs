@@ -1,35 +1,18 @@
-using System.Collections.Immutable;
-using RigLang.Flow;
-using RigLang.Symbols;
 using RigLang.Text;
 
 namespace RigLang.Findings;
 
-/// <summary>Collects findings; a check says what, where and what to do, the rest comes from its page.</summary>
+/// <summary>Collects what the checks claim; a check says what, where and what to do, the rest comes from its page.</summary>
 public sealed class Report
 {
-    private readonly List<Finding> _findings = [];
-    private HashSet<DeviceSymbol>? _troubled;
-    private int _troubledAfter;
+    private readonly List<Claim> _claims = [];
 
-    public IReadOnlyList<Finding> Findings => _findings;
+    public IReadOnlyList<Claim> Claims => _claims;
 
-    /// <summary>
-    /// Devices that a mistake told so far may keep from getting what they should, see <see cref="Trouble"/>: what does not arrive
-    /// there is no second mistake.
-    /// </summary>
-    public IReadOnlySet<DeviceSymbol> TroubledDevices(Rig rig)
-    {
-        var errors = _findings.Count(f => f.Severity == Severity.Error);
-        if (_troubled is null || errors != _troubledAfter)
-        {
-            _troubledAfter = errors;
-            _troubled = rig.TroubledDevices(_findings.Where(f => f.Severity == Severity.Error).Select(f => f.Location));
-        }
-        return _troubled;
-    }
-
-    /// <summary>Adds a finding. Leave <paramref name="why"/> or <paramref name="advice"/> out to use the check's own page.</summary>
+    /// <summary>Adds a claim. Leave <paramref name="why"/> or <paramref name="advice"/> out to use the check's own page.</summary>
+    /// <param name="missing">What fails to arrive, for a claim that another mistake may explain.</param>
+    /// <param name="about">The devices and ports that it is about, where its line does not say so.</param>
+    /// <param name="fixes">Makes the edits that mend it, when somebody asks; one plan serves all findings of a rig.</param>
     public void Add(
         Check check,
         Location at,
@@ -37,15 +20,32 @@ public sealed class Report
         string? why = null,
         string? advice = null,
         IEnumerable<RelatedPlace>? related = null,
-        IEnumerable<Fix>? fixes = null,
-        Severity? severity = null)
-        => _findings.Add(new Finding(
-            check,
-            severity ?? check.Severity,
-            at,
-            what,
-            why ?? check.Why,
-            advice ?? check.Advice,
-            related is null ? [] : [.. related],
-            fixes is null ? [] : [.. fixes]));
+        Func<FixPlan, IEnumerable<Fix>>? fixes = null,
+        Severity? severity = null,
+        Missing? missing = null,
+        IEnumerable<Subject>? about = null,
+        Harm? harm = null)
+        => _claims.Add(new Claim(check, severity ?? check.Severity, at, what, why ?? check.Why, advice ?? check.Advice, related is null ? [] : [.. related])
+        {
+            Fixes = fixes,
+            Missing = missing,
+            Harm = harm ?? check.Harm,
+            About = about is null ? [] : [.. about],
+        });
+
+    /// <summary>The same, with edits that are there already.</summary>
+    public void Add(
+        Check check,
+        Location at,
+        string what,
+        IEnumerable<Fix>? fixes,
+        string? why = null,
+        string? advice = null,
+        IEnumerable<RelatedPlace>? related = null,
+        Severity? severity = null,
+        Missing? missing = null)
+    {
+        Fix[] made = [.. fixes ?? []];
+        Add(check, at, what, why, advice, related, made.Length == 0 ? null : _ => made, severity, missing);
+    }
 }

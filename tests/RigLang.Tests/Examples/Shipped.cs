@@ -8,7 +8,10 @@ internal static class Shipped
 {
     public static SourceText Read(string path) => new(path, File.ReadAllText(Path.Combine(Repository.Root, path)));
 
-    public static Compilation Compile(string path) => Compilation.Create(Read(path), wanted =>
+    public static Compilation Compile(string path) => Compile(Read(path));
+
+    /// <summary>A text in place of the file of its path, with the imports of the disk.</summary>
+    public static Compilation Compile(SourceText root) => Compilation.Create(root, wanted =>
         File.Exists(Path.Combine(Repository.Root, wanted))
             ? new OpenedFile(Read(wanted), null)
             : new OpenedFile(null, "there is no such file"));

@@ -11,6 +11,9 @@ public class Documents
     /// <summary>One finding, at line 1: the gear is not known.</summary>
     private const string Faulty = "device bass : Tern\n";
 
+    /// <summary>One hint and nothing else.</summary>
+    private static readonly string Hinted = RigLang.Checks.CheckList.Find("ends-swapped")!.BadExample;
+
     private static List<string> Codes(JsonNode diagnostics) => [.. diagnostics["diagnostics"]!.AsArray().Select(d => d!["code"]!.GetValue<string>())];
 
     [Fact]
@@ -147,26 +150,24 @@ public class Documents
     }
 
     [Fact]
-    public async Task Settings_change_how_serious_a_finding_is()
+    public async Task How_serious_a_finding_is_stands_in_the_rig_and_in_no_setting()
     {
-        await using var client = await Client.StartAsync(options: JsonNode.Parse("""{ "severity": { "unknown-name": "hint" } }""")!.AsObject());
+        await using var client = await Client.StartAsync(options: JsonNode.Parse("""{ "severity": { "unknown-name": "off" } }""")!.AsObject());
         client.Open(Path, Faulty);
-        Assert.Equal(4, (await client.DiagnosticsAsync(Path, 1))["diagnostics"]![0]!["severity"]!.GetValue<int>());
-        client.Notify("workspace/didChangeConfiguration", JsonNode.Parse("""{ "settings": { "rig-lang": { "severity": { "unknown-name": "off" } } } }"""));
-        Assert.DoesNotContain("unknown-name", Codes(await client.DiagnosticsAsync(Path, 1)));
+        Assert.Equal(1, (await client.DiagnosticsAsync(Path, 1))["diagnostics"]![0]!["severity"]!.GetValue<int>());
     }
 
     [Fact]
     public async Task A_client_that_can_be_asked_for_settings_is_asked()
     {
         await using var client = Client.Raw();
-        client.Answers["workspace/configuration"] = JsonNode.Parse("""[{ "severity": { "unknown-name": "warning" } }]""");
+        client.Answers["workspace/configuration"] = JsonNode.Parse("""[{ "failOn": "hint" }]""");
         var capabilities = Client.Modern();
         capabilities["workspace"]!["configuration"] = true;
-        await client.InitializeAsync(capabilities);
+        await client.InitializeAsync(capabilities, options: JsonNode.Parse("""{ "status": true }""")!.AsObject());
         await client.NextAsync("workspace/configuration");
-        client.Open(Path, Faulty);
-        await client.NextAsync("textDocument/publishDiagnostics", p => p["diagnostics"]!.AsArray() is [{ } only] && only["severity"]!.GetValue<int>() == 2);
+        client.Open(Path, Hinted);
+        await client.NextAsync("rig/status", p => !p["passes"]!.GetValue<bool>() && p["hints"]!.GetValue<int>() == 1);
     }
 
     [Fact]

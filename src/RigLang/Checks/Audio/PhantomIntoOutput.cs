@@ -8,6 +8,7 @@ public sealed class PhantomIntoOutput : Check
 {
     public override string Name => "phantom-into-output";
     public override Severity Severity => Severity.Error;
+    public override Harm Harm => Harm.Gear;
     public override string Title => "48 V phantom power into an output not built for it";
     public override string Why => "The output gets 48 V through 6.8 kilohms on its contacts: it can be damaged, and the plug bangs loudly.";
     public override string Advice => "Switch phantom power off on this input, use a line input, or put a transformer DI box between them.";

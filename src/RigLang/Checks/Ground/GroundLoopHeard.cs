@@ -12,7 +12,8 @@ public sealed class GroundLoopHeard : Check
     public override string Title => "A ground loop that is heard";
     public override string Why =>
         "Current goes round in the loop of screens, supply returns, USB grounds or earths; where it passes an unbalanced cable it adds to the sound as hum, buzz or whine.";
-    public override string Advice => $"Isolate one link of it: a line isolator, a DI box, an isolated supply output, a USB isolator. {GroundAdvice.Safety}";
+    public override string Advice => "Isolate one link of it: a line isolator, a DI box, an isolated supply output, a USB isolator.";
+    public override string Caution => GroundAdvice.Safety;
     public override string Source => "AES48 for screens and grounds; common practice for remedies and for what is heard; IEC 61140: a protective earth is never lifted";
     public override string BadExample => """
         gear Chain {
@@ -48,16 +49,16 @@ public sealed class GroundLoopHeard : Check
 
     public override void Run(Rig rig, Report report)
     {
-        var fixes = new IsolatingFix(rig);
         foreach (var cut in rig.Ground.Cure)
         {
             var ground = rig.Ground.Ground;
             report.Add(this, cut.Bundle.Links[0].Hookup.Connection.At,
-                $"{Closing(cut.Bundle)} closes a ground loop that is heard: {Round(ground, cut.Loop)}.",
+                $"{Closing(cut.Bundle)} closes a ground loop that is heard.",
                 why: $"{string.Join("; ", cut.Loop.Reasons)}.",
-                advice: $"{GroundAdvice.For(cut.Bundle)}. {GroundAdvice.Safety}",
-                related: cut.Loop.Links.Skip(1).Select((link, i) => Wording.Also(link.Hookup.Connection.At, $"hop {i + 2} of the loop: {link.Text}")),
-                fixes: fixes.For(cut.Bundle) is { } fix ? [fix] : null);
+                advice: $"{GroundAdvice.For(cut.Bundle)}.",
+                related: cut.Loop.Links.Select((link, i) => Wording.Also(link.Hookup.Connection.At,
+                    i == 0 ? $"the loop: {Round(ground, cut.Loop)}" : $"hop {i + 1} of the loop: {link.Text}")),
+                fixes: plan => new IsolatingFix(plan).For(cut.Bundle) is { } fix ? [fix] : []);
         }
     }
 

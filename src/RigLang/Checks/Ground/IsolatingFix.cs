@@ -12,9 +12,9 @@ namespace RigLang.Checks.Ground;
 /// in it. All of a rig can be applied together (see <see cref="SupplyFix"/>); each brings the import that it needs, which then counts once.
 /// Nothing is offered where nothing fits.
 /// </summary>
-internal sealed class IsolatingFix(Rig rig)
+internal sealed class IsolatingFix(FixPlan plan)
 {
-    private readonly SupplyFix _supplies = new(rig);
+    private readonly SupplyFix _supplies = new(plan);
 
     /// <summary>Null where one of its cables cannot be isolated so.</summary>
     public Fix? For(GroundBundle bundle)
@@ -28,7 +28,7 @@ internal sealed class IsolatingFix(Rig rig)
             {
                 _ when link.GoesByBattery => Battery(link, edits),
                 GroundLinkKind.Audio or GroundLinkKind.Usb => Box(hookup, edits),
-                GroundLinkKind.Supply => _supplies.Own(hookup, edits),
+                GroundLinkKind.Supply when LoadsOf(hookup).All(plan.Mend) => _supplies.Own(hookup, edits),
                 _ => null,
             };
             if (title is null)
@@ -40,13 +40,15 @@ internal sealed class IsolatingFix(Rig rig)
         return new Fix(string.Join("; ", titles), false, [.. edits]);
     }
 
+    private static IEnumerable<int> LoadsOf(Hookup hookup) => hookup.Jacks.Where(j => !j.Jack.Port.IsOutput).Select(j => j.Id);
+
     private string? Box(Hookup hookup, List<TextEdit> edits)
     {
-        if (IsolatingBox.For(rig, hookup).FirstOrDefault() is not { } box)
+        if (IsolatingBox.For(plan.Rig, hookup).FirstOrDefault() is not { } box)
         {
             return null;
         }
-        edits.AddRange(box.Edits(rig, _supplies.FreeName("isolator")));
+        edits.AddRange(box.Edits(plan.Rig, plan.FreeName("isolator")));
         _supplies.Import(hookup.Connection, edits);
         return $"Put a {box.Gear} into {Wording.Ends(hookup.Connection)}";
     }

@@ -39,7 +39,7 @@ public sealed class UnknownNameCheck : FaultCheck<UnknownName>
             report.Add(this, fault.At, what, advice: $"It is in the library: add the line import \"{file}\".", fixes: [ImportAtTop(file, fault.At.Source)]);
             return;
         }
-        var isEarly = report.Findings.Count < MostSuggestions;
+        var isEarly = report.Claims.Count < MostSuggestions;
         var near = isEarly ? Wording.Nearest(fault.Name, fault.Known) : null;
         if (near is not null)
         {

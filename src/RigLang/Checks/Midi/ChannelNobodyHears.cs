@@ -44,12 +44,10 @@ public sealed class ChannelNobodyHears : Check
             // Tracks behind one another at the same outputs take the same way, unless a map sends them apart by their channels.
             var way = last is { } other && !rig.Midi.Graph.HasMaps && other.Source.Starts.SequenceEqual(source.Starts) ? other.Way : WayOf(rig, source);
             last = (source, way);
-            if (!MidiPaths.IsTroubled(rig, report, way.Walk))
-            {
-                report.Add(this, PlaceOf(source), $"Nobody hears {source.Text} on channel {source.Channel}{way.Dropped}.",
-                    advice: way.Listening.Length > 0 ? $"On this way listen {way.Listening}." : null,
-                    related: way.Related);
-            }
+            report.Add(this, PlaceOf(source), $"Nobody hears {source.Text} on channel {source.Channel}{way.Dropped}.",
+                advice: way.Listening.Length > 0 ? $"On this way listen {way.Listening}." : null,
+                related: way.Related,
+                missing: new NobodyHears(source.Device, source.Track, MessageKinds.Notes, way.Walk) { Origin = new Origin.Line(PlaceOf(source)) });
         }
     }
 

@@ -47,7 +47,7 @@ public sealed class ClockDropped : Check
         var stops = new List<(Follower Follower, MessageWalk Walk, WalkStep Stop)>();
         foreach (var follower in rig.Midi.Clock.Followers.Where(f => f.Leaders.Count == 0))
         {
-            if (clocks.StopOf(follower) is var (walk, stop) && !MidiPaths.IsTroubledBefore(rig, report, follower.Node))
+            if (clocks.StopOf(follower) is var (walk, stop))
             {
                 stops.Add((follower, walk, stop));
             }
@@ -57,13 +57,14 @@ public sealed class ClockDropped : Check
         {
             var (_, walk, stop) = byFilter.First();
             report.Add(this, byFilter.Key, $"{rig.Midi.Graph.PortOf(stop.Node)} drops the clock that {Wording.And(byFilter.Select(s => s.Follower.Device.Name))} {(byFilter.Count() == 1 ? "follows" : "follow")}.",
-                related: [.. MidiPaths.Related(walk.HopsTo(stop)), .. byFilter.Select(s => Wording.Also(s.Follower.Device.At, FollowsAt(s.Follower)))]);
+                related: [.. MidiPaths.Related(walk.HopsTo(stop)), .. byFilter.Select(s => Wording.Also(s.Follower.Device.At, FollowsAt(s.Follower)))],
+                missing: new NothingComes([.. byFilter.Select(s => s.Follower.Node)], MessageKinds.Clock, NeedsAll: true)
+                {
+                    Waiting = [.. byFilter.Select(s => s.Follower.Device)],
+                    Origin = new Origin.Line(byFilter.Key),
+                });
         }
     }
-
-    /// <summary>True when the clock that this device follows is told to be dropped.</summary>
-    internal static bool IsToldOf(DeviceSymbol device, Report report) =>
-        report.Findings.Any(f => f.Check is ClockDropped && f.Related.Any(r => r.Location == device.At && r.Message.StartsWith($"{device.Name} follows", StringComparison.Ordinal)));
 
     private static string FollowsAt(Follower follower) => $"{follower.Device.Name} follows {follower.Port.Name}";
 }

@@ -46,11 +46,11 @@ public sealed class IdleFilter : Check
                 // A line may filter several ports; it is idle only when it is on all of them. An empty port has no messages to judge by.
                 var filters = group.ToList();
                 var plugged = filters.Where(f => rig.Wiring.IsPlugged(device, f.Port)).ToList();
-                if (plugged.Count > 0 && plugged.TrueForAll(f => (Coming(rig, device, f) & f.Drops) == MessageKinds.None) && IsFed(rig, device, plugged)
-                    && !MidiPaths.IsTroubledBefore(rig, report, plugged.Select(f => MidiGraph.In(device, f.Port))))
+                if (plugged.Count > 0 && plugged.TrueForAll(f => (Coming(rig, device, f) & f.Drops) == MessageKinds.None) && IsFed(rig, device, plugged))
                 {
                     report.Add(this, group.Key, $"{Wording.And(plugged.Select(f => $"{device.Name}.{f.Port.Name}"))} never sees {Shown(filters[0].Drops)}.",
-                        related: plugged.SelectMany(f => Cables(rig, device, f)));
+                        related: plugged.SelectMany(f => Cables(rig, device, f)),
+                        missing: new NothingComes([.. plugged.Select(f => MidiGraph.In(device, f.Port))], filters[0].Drops) { Origin = new Origin.Line(group.Key) });
                 }
             }
         }

@@ -20,34 +20,36 @@ internal static class MidiPaths
     public static IEnumerable<RelatedPlace> Related(IEnumerable<Hop> hops) => hops.Select(h => new RelatedPlace(h.At, h.Text));
 
     /// <summary>
-    /// True when something on the way to a node is told of already, or could not be read: what does not come by may well come when
-    /// that is mended.
+    /// Where the ways to nodes begin: ports that nothing is plugged into, or that pass nothing on. What is missing at several places for
+    /// want of the same has the same origin.
     /// </summary>
-    public static bool IsTroubledBefore(Rig rig, Report report, params IEnumerable<int> nodes)
+    public static Origin? OriginBefore(Rig rig, IEnumerable<int> nodes, MessageKinds kinds)
     {
-        var troubled = report.TroubledDevices(rig);
+        var graph = rig.Midi.Graph;
         var seen = new HashSet<int>(nodes);
         var open = new Queue<int>(seen);
-        while (troubled.Count > 0 && open.TryDequeue(out var node))
+        var starts = new SortedSet<string>(StringComparer.Ordinal);
+        while (open.TryDequeue(out var node))
         {
-            if (troubled.Contains(rig.Midi.Graph.PortOf(node).Device))
+            var isStart = true;
+            foreach (var edge in graph.To(node))
             {
-                return true;
-            }
-            foreach (var edge in rig.Midi.Graph.To(node))
-            {
-                if (seen.Add(edge.From))
+                if ((edge.Carries & kinds) != 0)
                 {
-                    open.Enqueue(edge.From);
+                    isStart = false;
+                    if (seen.Add(edge.From))
+                    {
+                        open.Enqueue(edge.From);
+                    }
                 }
             }
+            if (isStart)
+            {
+                starts.Add(graph.PortOf(node).ToString());
+            }
         }
-        return false;
+        return starts.Count == 0 ? null : new Origin.Ports(string.Join(", ", starts));
     }
-
-    /// <summary>True when the walk comes to a device whose cables are told of already.</summary>
-    public static bool IsTroubled(Rig rig, Report report, MessageWalk walk) =>
-        report.TroubledDevices(rig) is { Count: > 0 } troubled && walk.Devices.Any(troubled.Contains);
 
     private static IEnumerable<int> StartsOf(MidiSource source, MessageKinds kind) =>
         source.Starts.Where(s => (s.Kinds & kind) != 0).Select(s => s.Node);

@@ -2,6 +2,7 @@ using RigLang.Findings;
 using RigLang.Flow;
 using RigLang.Syntax;
 using RigLang.Text;
+using RigLang.Trade;
 
 namespace RigLang.Checks.Midi;
 
@@ -35,7 +36,7 @@ public sealed class NoLeader : Check
         var clocks = new StoppedClocks(rig);
         foreach (var follower in rig.Midi.Clock.Followers)
         {
-            if (follower.Leaders.Count > 0 || clocks.SourceFor(follower) is not null || MidiPaths.IsTroubledBefore(rig, report, follower.Node))
+            if (follower.Leaders.Count > 0 || clocks.SourceFor(follower) is not null)
             {
                 continue;
             }
@@ -45,7 +46,13 @@ public sealed class NoLeader : Check
                     : $"{follower.Device.Name} follows {follower.Port.Name}, and no clock comes in there.",
                 related: isEmpty || rig.Wiring.Plugged[follower.Device.FirstJack + follower.Port.Jacks[0].Index] is not { } hookup
                     ? null
-                    : [Wording.Also(hookup.Connection.At, "what is plugged in there")]);
+                    : [Wording.Also(hookup.Connection.At, "what is plugged in there")],
+                missing: new NothingComes([follower.Node], MessageKinds.Clock)
+                {
+                    Waiting = [follower.Device],
+                    Origin = MidiPaths.OriginBefore(rig, [follower.Node], MessageKinds.Clock),
+                    Consequence = Wording.Also(PlaceOf(follower), $"{follower.Device.Name} follows {follower.Port.Name}"),
+                });
         }
     }
 

@@ -48,11 +48,15 @@ public sealed class PartHearsNobody : Check
             unheard ??= UnheardTracks.Of(rig);
             var arriving = listener.Nodes.SelectMany(n => rig.Midi.Flow.AtomsAt(n, MessageKinds.Notes)).Select(a => a.Atom);
             // A track that nobody hears is told; most likely it was meant for this part.
-            if (!arriving.Any(a => unheard.Contains(rig.Midi.Sources[a.Source])) && !MidiPaths.IsTroubledBefore(rig, report, listener.Nodes))
+            if (!arriving.Any(a => unheard.Contains(rig.Midi.Sources[a.Source])))
             {
                 var others = arriving.Select(a => $"{rig.Midi.Sources[a.Source].Text} on channel {a.Channel}").Distinct().Order(StringComparer.Ordinal);
                 report.Add(this, ChannelCompany.PlaceOf(listener), $"Nothing plays {listener.Text} on channel {channel}; what comes in there is {Wording.And(others)}.",
-                    related: MidiPaths.Related(MidiPaths.To(rig, rig.Midi.Sources[arriving.First().Source], MessageKinds.Notes, listener.Nodes.First(n => rig.Midi.Flow.AtomsAt(n, MessageKinds.Notes).Any()))));
+                    related: MidiPaths.Related(MidiPaths.To(rig, rig.Midi.Sources[arriving.First().Source], MessageKinds.Notes, listener.Nodes.First(n => rig.Midi.Flow.AtomsAt(n, MessageKinds.Notes).Any()))),
+                    missing: new NothingComes([.. listener.Nodes], MessageKinds.Notes)
+                    {
+                        Origin = new Origin.Line(ChannelCompany.PlaceOf(listener)),
+                    });
             }
         }
     }

@@ -1,5 +1,7 @@
 using RigLang.Findings;
 using RigLang.Flow;
+using RigLang.Symbols;
+using RigLang.Trade;
 
 namespace RigLang.Checks.Midi;
 
@@ -54,9 +56,19 @@ public sealed class SettingUnwired : Check
                 var isInside = gear.Tracks.Values.Any(t => t.Plays.Contains(name)) || (gear.Tracks.TryGetValue(name, out var track) && track.Plays.Count > 0);
                 if (ports.Count > 0 && !isInside && !ports.Any(p => rig.Wiring.IsPlugged(device, p)))
                 {
-                    report.Add(this, set.At, $"{device.Name}.{name} is on channel {set.Channel}, and nothing is plugged into {Wording.Or(ports.Select(p => $"{device.Name}.{p.Name}"))}.");
+                    var jacks = ports.Select(p => $"{device.Name}.{p.Name}").ToList();
+                    report.Add(this, set.At, $"{device.Name}.{name} is on channel {set.Channel}, and nothing is plugged into {Wording.Or(jacks)}.",
+                        missing: MissingAt(device, name, part, ports) with
+                        {
+                            Origin = new Origin.Ports(string.Join(", ", jacks)),
+                            Consequence = Wording.Also(set.At, $"{device.Name}.{name} is on channel {set.Channel}"),
+                        });
                 }
             }
         }
     }
+
+    private static Missing MissingAt(DeviceSymbol device, string name, PartSymbol? part, IReadOnlyList<PortSymbol> ports) => part is null
+        ? new NobodyHears(device, device.Gear!.Tracks[name], MessageKinds.Channel, null)
+        : new NothingComes([.. ports.Select(p => MidiGraph.In(device, p)).Where(node => node >= 0)], MessageKinds.Channel);
 }

@@ -10,6 +10,7 @@ public sealed class AcDcMismatch : Check
 {
     public override string Name => "ac-dc-mismatch";
     public override Severity Severity => Severity.Error;
+    public override Harm Harm => Harm.Gear;
     public override string Title => "An AC supply into a DC jack, or the other way round";
     public override string Why => "AC reverses the polarity many times a second and can destroy a DC device; an AC device does not start on DC.";
     public override string Advice => "Read the output line of the adapter: it says AC or DC, or shows ~ for AC and a straight line for DC.";
@@ -59,12 +60,11 @@ public sealed class AcDcMismatch : Check
 
     private void Tell(IEnumerable<(JackRef Load, JackRef Supply, Hookup Hookup)> fed, string given, string wanted, Rig rig, Report report)
     {
-        SupplyFix? fixes = null;
         foreach (var (loads, supply, hookup) in PowerWalk.ByCause(rig, fed))
         {
             report.Add(this, hookup.Connection.At,
                 $"{supply} gives {given}, but {Wording.And(loads.Select(l => l.ToString()))} {(loads.Count == 1 ? "wants" : "want")} {wanted}.",
-                fixes: PowerWalk.RightSupply(fixes ??= new SupplyFix(rig), loads, supply, hookup));
+                fixes: plan => PowerWalk.RightSupply(plan, loads, supply, hookup));
         }
     }
 }

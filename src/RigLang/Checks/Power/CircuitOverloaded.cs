@@ -6,13 +6,12 @@ namespace RigLang.Checks.Power;
 
 public sealed class CircuitOverloaded : Check
 {
-    private const string Defer = "Local code and the electrician of the house decide what the circuit may carry; mains wiring is licensed work.";
-
     public override string Name => "circuit-overloaded";
     public override Severity Severity => Severity.Error;
+    public override Harm Harm => Harm.People;
     public override string Title => "A wall circuit with more on it than its breaker carries";
     public override string Why => "The breaker trips in the middle of the set, and everything on the circuit goes dark.";
-    public override string Advice => "Move some of it to another circuit, and ask the house what else is on this one. " + Defer;
+    public override string Advice => "Move some of it to another circuit, and ask the house what else is on this one.";
     public override string Source => "voltage x breaker; 80 % for loads of three hours or more where the NEC is in force (210.19(A)(1), 210.20(A)), elsewhere prudence (common practice)";
     public override string BadExample => """
         rig "Four hours at the yard" {
@@ -51,6 +50,7 @@ public sealed class CircuitOverloaded : Check
                     CircuitLoad.OverContinuous => $"carries {Units.Figure(circuit.Most)} VA, of which a load of three hours or more may be 80 %: {Units.Figure(most)} VA.",
                     _ => $"carries {Units.Figure(circuit.Most)} VA, of which it is prudent to use no more than 80 %: {Units.Figure(most)} VA.",
                 },
+                harm: load == CircuitLoad.OverPrudent ? Harm.Rest : null,
                 why: load == CircuitLoad.OverPrudent ? "The breaker may trip when much is switched on at once, or when somebody plugs in a heater." : null,
                 related: root.Children.SelectMany(c => c.Loads).OrderByDescending(l => l.Takes.Value).Take(4)
                     .Select(l => Wording.Also(l.In!.At, $"{l.Device.Name} takes {PowerWords.Least(l.Takes)}{l.Amount(l.Takes.Value)}"

@@ -8,15 +8,13 @@ namespace RigLang.Checks.Power;
 
 public sealed class EarthMissing : Check
 {
-    private const string Remedies =
-        "Restore the earth: a three-contact lead into an earthed socket. Against hum use a line isolator, a DI box, balanced lines or one common socket strip. "
-        + "Mains wiring follows local code; leave it to a licensed electrician.";
-
     public override string Name => "earth-missing";
     public override Severity Severity => Severity.Error;
+    public override Harm Harm => Harm.People;
     public override string Title => "Mains gear without its protective earth";
     public override string Why => "If its insulation fails, the case and every string, microphone and jack joined to it can be live: this kills.";
-    public override string Advice => Remedies;
+    public override string Advice =>
+        "Restore the earth: a three-contact lead into an earthed socket. Against hum use a line isolator, a DI box, balanced lines or one common socket strip.";
     public override string Source => "IEC 61140 (class I), IEC 60364-4-41; a protective earth is never lifted, whatever hums";
     public override string BadExample => """
         gear Wall {

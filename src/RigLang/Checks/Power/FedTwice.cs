@@ -9,6 +9,7 @@ public sealed class FedTwice : Check
 {
     public override string Name => "fed-twice";
     public override Severity Severity => Severity.Error;
+    public override Harm Harm => Harm.Gear;
     public override string Title => "One jack fed by two USB sources";
     public override string Why => "The one with the higher voltage feeds back into the other, which is not built for that and can be damaged.";
     public override string Advice => "Leave one of the two out. A device that needs more than one port gives belongs on a hub with a supply of its own.";

@@ -11,6 +11,7 @@ public sealed class MixedPolarity : Check
 {
     public override string Name => "mixed-polarity";
     public override Severity Severity => Severity.Error;
+    public override Harm Harm => Harm.Gear;
     public override string Title => "A supply shorted through the grounds of what it feeds";
     public override string Why =>
         "One device has its ground on the plus of the supply and another on its minus, and a screen joins the two: the full current of the supply flows through the cable. "
@@ -48,7 +49,6 @@ public sealed class MixedPolarity : Check
 
     public override void Run(Rig rig, Report report)
     {
-        SupplyFix? fixes = null;
         foreach (var (load, _, hookup) in PowerWalk.Loads(rig, Role.Plus))
         {
             if (ShortOf(rig, load) is var (source, way, end))
@@ -57,7 +57,7 @@ public sealed class MixedPolarity : Check
                 report.Add(this, hookup.Connection.At,
                     $"{load.Device.Name} has its ground on the plus of {source}{PolarityReversed.Words(source, load)}; {cable.Text} joins it to {end}, whose ground is on the minus: {source} is shorted.",
                     related: way.Select(link => Wording.Also(link.Hookup.Connection.At, $"{link.Text} is in the way of the current")),
-                    fixes: PowerWalk.RightSupply(fixes ??= new SupplyFix(rig), [load], source, hookup));
+                    fixes: plan => PowerWalk.RightSupply(plan, [load], source, hookup));
             }
         }
     }

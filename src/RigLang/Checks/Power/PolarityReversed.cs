@@ -10,6 +10,7 @@ public sealed class PolarityReversed : Check
 {
     public override string Name => "polarity-reversed";
     public override Severity Severity => Severity.Error;
+    public override Harm Harm => Harm.Gear;
     public override string Title => "A supply connected with plus and minus swapped";
     public override string Why => "Reversed polarity can destroy the device in the moment the plug goes in.";
     public override string Advice => "Take a supply with the polarity printed at the jack, or a polarity-reversing lead.";
@@ -30,12 +31,11 @@ public sealed class PolarityReversed : Check
     /// <summary>Where the reversed load also shorts the supply, `mixed-polarity` tells it.</summary>
     public override void Run(Rig rig, Report report)
     {
-        SupplyFix? fixes = null;
         foreach (var (loads, supply, hookup) in PowerWalk.ByCause(rig, Reversed(rig)))
         {
             report.Add(this, hookup.Connection.At, $"{supply} puts its minus on the plus of {Wording.And(loads.Select(l => l.ToString()))}{Words(supply, loads[0])}.",
                 related: [.. loads.Prepend(supply).Select(jack => Wording.Also(jack.Jack.Port.At, $"{jack} is declared here"))],
-                fixes: PowerWalk.RightSupply(fixes ??= new SupplyFix(rig), loads, supply, hookup));
+                fixes: plan => PowerWalk.RightSupply(plan, loads, supply, hookup));
         }
     }
 

@@ -82,8 +82,11 @@ internal static class PowerWalk
     /// Where one load alone has the wrong supply: another adapter in place of its own, or a free output or one more adapter that suits it.
     /// Empty where there is none.
     /// </summary>
-    public static IReadOnlyList<Fix> RightSupply(SupplyFix fixes, IReadOnlyList<JackRef> loads, JackRef supply, Hookup hookup) =>
-        loads.Count == 1 && (fixes.OtherAdapter(supply.Device, hookup) ?? fixes.Own(hookup)) is { } fix ? [fix] : [];
+    public static IReadOnlyList<Fix> RightSupply(FixPlan plan, IReadOnlyList<JackRef> loads, JackRef supply, Hookup hookup)
+    {
+        var fixes = new SupplyFix(plan);
+        return loads.Count == 1 && plan.Mend(loads[0].Id) && (fixes.OtherAdapter(supply.Device, hookup) ?? fixes.Own(hookup)) is { } fix ? [fix] : [];
+    }
 
     private static int LoadCount(Rig rig, JackRef supply)
     {

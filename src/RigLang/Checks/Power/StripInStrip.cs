@@ -7,9 +7,10 @@ public sealed class StripInStrip : Check
 {
     public override string Name => "strip-in-strip";
     public override Severity Severity => Severity.Warning;
+    public override Harm Harm => Harm.People;
     public override string Title => "A socket strip plugged into another";
     public override string Why => "All that both feed runs through the plug and the cable of the first, which heat up; and one loose plug takes everything down.";
-    public override string Advice => "Give each strip a wall socket of its own, or take one strip with more outlets. Local code and the strip's own label decide what is allowed.";
+    public override string Advice => "Give each strip a wall socket of its own, or take one strip with more outlets. The strip's own label says what is allowed.";
     public override string Source => "common practice; the instructions of most strips forbid it";
     public override string BadExample => """
         gear Wall {

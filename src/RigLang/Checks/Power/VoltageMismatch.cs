@@ -14,6 +14,7 @@ public sealed class VoltageMismatch : Check
 
     public override string Name => "voltage-mismatch";
     public override Severity Severity => Severity.Error;
+    public override Harm Harm => Harm.Gear;
     public override string Title => "A supply of the wrong voltage";
     public override string Why => "Too high a voltage destroys the device; with too low a one it hangs, resets or sounds wrong.";
     public override string Advice => "Take a supply with the voltage that is printed at the jack.";
@@ -33,7 +34,6 @@ public sealed class VoltageMismatch : Check
 
     public override void Run(Rig rig, Report report)
     {
-        SupplyFix? fixes = null;
         foreach (var (loads, from, hookup) in PowerWalk.ByCause(rig, Mismatches(rig)))
         {
             var supply = VoltsOf(from, rig)!.Value;
@@ -43,7 +43,8 @@ public sealed class VoltageMismatch : Check
                     ? "Too high a voltage can destroy the device in the moment the plug goes in."
                     : "With too low a voltage the device hangs, resets or sounds wrong, often only when it gets loud.",
                 related: [.. loads.Prepend(from).Select(jack => Wording.Also(jack.Jack.Port.At, $"{jack} is declared here"))],
-                fixes: PowerWalk.RightSupply(fixes ??= new SupplyFix(rig), loads, from, hookup));
+                harm: supply.High.Value > VoltsOf(loads[0], rig)!.Value.High.Value ? null : Harm.Stage,
+                fixes: plan => PowerWalk.RightSupply(plan, loads, from, hookup));
         }
     }
 

@@ -9,6 +9,7 @@ public sealed class UsbTwoHosts : Check
 {
     public override string Name => "usb-two-hosts";
     public override Severity Severity => Severity.Error;
+    public override Harm Harm => Harm.Gear;
     public override string Title => "Two USB hosts on one cable";
     public override string Why => "A bus has one host: the two do not see each other, and their 5 V supplies feed into one another.";
     public override string Advice => "Connect each computer to a device; two computers talk by MIDI, audio or network.";

@@ -1,8 +1,5 @@
-using RigLang.Checks.Midi;
 using RigLang.Findings;
 using RigLang.Flow;
-using RigLang.Symbols;
-using RigLang.Trade;
 
 namespace RigLang.Checks.Whole;
 
@@ -43,35 +40,12 @@ public sealed class MustFails : Check
 
     public override void Run(Rig rig, Report report)
     {
-        var failed = rig.Outcomes.Where(o => o.Expectation.Must && o.Verdict == Verdict.Fails).ToList();
-        if (failed.Count == 0)
+        foreach (var outcome in rig.Outcomes.Where(o => o.Expectation.Must && o.Verdict == Verdict.Fails))
         {
-            return;
-        }
-        var troubled = report.TroubledDevices(rig);
-        foreach (var outcome in failed)
-        {
-            // What does not arrive because a cable on the way is told of already is no second mistake.
-            if (outcome.Reached.Count > 0 && (troubled.Contains(outcome.Target.Device) || outcome.Reached.Any(troubled.Contains)))
-            {
-                continue;
-            }
-            if (IsToldByChannel(outcome, report) || (outcome.Expectation.Messages == MessageKinds.Clock && ClockDropped.IsToldOf(outcome.Target.Device, report)))
-            {
-                continue;
-            }
             report.Add(this, outcome.Target.At, $"{outcome.Expectation.What} from {outcome.Expectation.From.Text} {Does(outcome)} not reach {outcome.Target.Text}{(outcome.Expectation.Within is { } limit ? $" within {limit}" : "")}: {outcome.Stopped}.",
-                related: outcome.Hops.Select(h => new RelatedPlace(h.At, h.Text)));
+                related: outcome.Hops.Select(h => new RelatedPlace(h.At, h.Text)),
+                missing: new PromiseFails(outcome));
         }
-    }
-
-    /// <summary>A track that nobody hears at all is told at its channel.</summary>
-    private static bool IsToldByChannel(Outcome outcome, Report report)
-    {
-        var from = outcome.Expectation.From;
-        return outcome.Reached.Count == 0 && from.Device.Channels.Any(set =>
-            (from.Track is null || from.Track.Name == set.Key)
-            && report.Findings.Any(f => f.Check is ChannelNobodyHears && f.Location == set.Value.At));
     }
 
     private static string Does(Outcome outcome) => outcome.Expectation.What is "audio" or "power" or "clock" ? "does" : "do";

@@ -8,6 +8,7 @@ public sealed class UnwiredDevice : Check
 {
     public override string Name => "unwired-device";
     public override Severity Severity => Severity.Warning;
+    public override bool ExplainsAbsence => true;
     public override string Title => "A device on the table that nothing is plugged into";
     public override string Why => "Either a connection was forgotten, or the box is carried to the stage for nothing.";
     public override string Advice => "Connect it, or delete the device.";

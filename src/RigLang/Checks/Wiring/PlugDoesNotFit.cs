@@ -52,7 +52,7 @@ public sealed class PlugDoesNotFit : Check
             var to = connection.ToJacks.Select(j => j.Jack).ToArray();
             var adapter = rig.Wiring.Choice.AdapterFor(from, to, hookup.Leads);
             var lead = hookup.Leads.Count == 0 ? null : rig.Wiring.Choice.Simplest(from, to);
-            report.Add(this, WhereOf(connection, hookup), What(harness.Fault, misfit), WhyOf(misfit),
+            report.Add(this, WhereOf(connection, hookup), What(harness.Fault, misfit), why: WhyOf(misfit),
                 advice: (adapter, lead) switch
                 {
                     (null, null) => null,

@@ -1,0 +1,106 @@
+using System.Collections.Immutable;
+using RigLang.Findings;
+using RigLang.Flow;
+using RigLang.Text;
+
+namespace RigLang.Checks;
+
+/// <summary>What the checks have to say of a rig.</summary>
+/// <param name="Findings">By file (the root first), then place.</param>
+public sealed record Judgement(ImmutableArray<Finding> Findings);
+
+/// <summary>
+/// The way from checks to findings: each check claims, <see cref="Causes"/> leaves out what follows from something else, the rest becomes
+/// findings with what they break, in the order of their places, and one plan for their fixes.
+/// </summary>
+public static class Judgements
+{
+    public static Judgement Of(Rig rig) => Of(rig, CheckList.All);
+
+    /// <summary>With other checks than the list's, or in another order, as tests want it.</summary>
+    public static Judgement Of(Rig rig, IReadOnlyList<Check> checks)
+    {
+        var claims = ClaimsOf(rig, checks);
+        if (claims.Count == 0)
+        {
+            return new Judgement([]);
+        }
+        var plan = new FixPlan(rig);
+        var findings = Causes.Of(rig, claims, _ => false).Select(cause => FindingOf(cause, plan)).ToImmutableArray().Sort(ByPlace(rig));
+        plan.Serve(findings);
+        return new Judgement(findings);
+    }
+
+    /// <summary>What each check claims. One that throws claims nothing but that; all others stand.</summary>
+    private static List<Claim> ClaimsOf(Rig rig, IReadOnlyList<Check> checks)
+    {
+        var claims = new List<Claim>();
+        var failures = new List<(Check Check, Exception Why)>();
+        foreach (var check in checks)
+        {
+            var report = new Report();
+            try
+            {
+                check.Run(rig, report);
+                claims.AddRange(report.Claims);
+            }
+            catch (Exception e) when (Guard.Contains(e))
+            {
+                failures.Add((check, e));
+            }
+        }
+        if (failures.Count > 0)
+        {
+            claims.AddRange(CheckFailed.Claims(rig, failures));
+        }
+        return claims;
+    }
+
+    private static Finding FindingOf(Cause cause, FixPlan plan)
+    {
+        var claim = cause.Claim;
+        var promises = cause.Consequences.Append(claim).Where(c => c.Missing is PromiseFails).Select(c => ((PromiseFails)c.Missing!).Outcome).ToList();
+        var own = claim.Missing is PromiseFails;
+        var broken = promises.Where(_ => !own || promises.Count > 1).Select(BrokenBy).Distinct().ToImmutableArray().Sort(ByLine);
+        var others = cause.Consequences.Select(c => c.Missing?.Consequence).OfType<RelatedPlace>();
+        return new Finding(
+            claim.Check,
+            broken.IsEmpty ? claim.Severity : Severity.Error,
+            claim.At,
+            claim.What,
+            claim.Why,
+            claim.Advice,
+            [.. claim.Related.Concat(others.OrderBy(r => r.Message, StringComparer.Ordinal)).Distinct()],
+            broken)
+        {
+            Harm = claim.Harm,
+            Plan = claim.Fixes is null ? null : plan,
+            MakeFixes = claim.Fixes,
+        };
+    }
+
+    private static BrokenPromise BrokenBy(Outcome outcome) =>
+        new(outcome.Expectation.At, $"{outcome.Expectation.What} from {outcome.Expectation.From.Text} to {outcome.Target.Text}");
+
+    private static int ByLine(BrokenPromise a, BrokenPromise b) =>
+        a.At.Span.Start != b.At.Span.Start ? a.At.Span.Start.CompareTo(b.At.Span.Start) : string.CompareOrdinal(a.Text, b.Text);
+
+    private static Comparison<Finding> ByPlace(Rig rig)
+    {
+        var order = new Dictionary<SourceText, int>(ReferenceEqualityComparer.Instance);
+        foreach (var file in rig.Names.Files)
+        {
+            order.TryAdd(file.Source, order.Count);
+        }
+        return (a, b) =>
+        {
+            var (x, y) = (a.Location, b.Location);
+            var byFile = order.GetValueOrDefault(x.Source, int.MaxValue).CompareTo(order.GetValueOrDefault(y.Source, int.MaxValue));
+            return byFile != 0 ? byFile
+                : x.Span.Start != y.Span.Start ? x.Span.Start.CompareTo(y.Span.Start)
+                : x.Span.Length != y.Span.Length ? x.Span.Length.CompareTo(y.Span.Length)
+                : string.CompareOrdinal(a.Check.Name, b.Check.Name) is not 0 and var byName ? byName
+                : string.CompareOrdinal(a.What, b.What);
+        };
+    }
+}

@@ -1,0 +1,65 @@
+using RigLang.Flow;
+using RigLang.Symbols;
+using RigLang.Text;
+using RigLang.Trade;
+
+namespace RigLang.Findings;
+
+/// <summary>
+/// What one check holds to be wrong, before it is known whether another mistake is behind it. It says nothing about other checks.
+/// </summary>
+public sealed record Claim(Check Check, Severity Severity, Location At, string What, string Why, string Advice, IReadOnlyList<RelatedPlace> Related)
+{
+    /// <summary>What it can do at the worst, where that depends on the case.</summary>
+    public Harm Harm { get; init; } = Check.Harm;
+
+    /// <summary>Null for a mistake that stands by itself; otherwise what fails to arrive, which something else may explain.</summary>
+    public Missing? Missing { get; init; }
+
+    /// <summary>What it is about, where that is more than the statement it stands in: what an `accept` line can name.</summary>
+    public IReadOnlyList<Subject> About { get; init; } = [];
+
+    /// <summary>Makes the edits that mend it, when somebody asks.</summary>
+    public Func<FixPlan, IEnumerable<Fix>>? Fixes { get; init; }
+}
+
+/// <summary>A device, or one of its ports.</summary>
+public readonly record struct Subject(DeviceSymbol Device, PortSymbol? Port = null);
+
+/// <summary>
+/// Something that does not arrive. A claim of this kind is told only where no other mistake keeps it from arriving;
+/// those with one origin are told together.
+/// </summary>
+public abstract record Missing
+{
+    /// <summary>The jack, setting or filter where the way breaks off, the same for all that break there; null when nobody knows.</summary>
+    public Origin? Origin { get; init; }
+
+    /// <summary>How it is named in the finding that it is told with: "lead follows midi".</summary>
+    public RelatedPlace? Consequence { get; init; }
+}
+
+/// <summary>Messages that should come by at ports, the nodes of the message graph.</summary>
+/// <param name="NeedsAll">True when it is explained only where something is wrong before each of the nodes; otherwise one is enough.</param>
+public sealed record NothingComes(IReadOnlyList<int> Nodes, MessageKinds Kinds, bool NeedsAll = false) : Missing
+{
+    /// <summary>The devices that wait for it.</summary>
+    public IReadOnlyList<DeviceSymbol> Waiting { get; init; } = [];
+}
+
+/// <summary>What leaves a track or clock section and is heard by nobody.</summary>
+/// <param name="Walk">Where it goes; null when it does not leave.</param>
+public sealed record NobodyHears(DeviceSymbol Device, TrackSymbol? Track, MessageKinds Kinds, MessageWalk? Walk) : Missing;
+
+/// <summary>A `must` that does not hold.</summary>
+public sealed record PromiseFails(Outcome Outcome) : Missing;
+
+/// <summary>Where a way breaks off.</summary>
+public abstract record Origin
+{
+    /// <summary>Ports by their names, in order: jacks without a plug, or that pass nothing on.</summary>
+    public sealed record Ports(string Names) : Origin;
+
+    /// <summary>A line: a setting, a filter, a cable.</summary>
+    public sealed record Line(Location At) : Origin;
+}

@@ -1,0 +1,227 @@
+using RigLang.Connectors;
+using RigLang.Flow;
+using RigLang.Symbols;
+using RigLang.Syntax;
+using RigLang.Text;
+using RigLang.Wiring;
+
+namespace RigLang.Findings;
+
+/// <summary>
+/// Which devices and cables a mistake may keep from passing on what they should. Only claims that stand by themselves get in here, so
+/// that what is found does not depend on which check spoke first.
+/// </summary>
+internal sealed class Trouble
+{
+    private readonly Rig _rig;
+    private readonly Dictionary<DeviceSymbol, List<(SignalKind? Kind, Claim Claim)>> _byDevice = [];
+    private readonly List<TroubledCable> _cables = [];
+    private readonly List<Claim> _everywhere = [];
+
+    public Trouble(Rig rig, IEnumerable<Claim> claims)
+    {
+        _rig = rig;
+        var places = new StatementPlaces(rig);
+        foreach (var claim in claims)
+        {
+            if (claim.Severity == Severity.Error || claim.Check.ExplainsAbsence)
+            {
+                Add(claim, places);
+            }
+        }
+        AddUnsoundCables(places);
+        SpreadThroughPassive();
+    }
+
+    public bool IsNone => _byDevice.Count == 0 && _cables.Count == 0 && _everywhere.Count == 0;
+
+    /// <summary>The mistakes at a device that touch a signal of one of these kinds.</summary>
+    public IEnumerable<Claim> At(DeviceSymbol device, ExpectedSignal flow)
+    {
+        foreach (var (kind, claim) in _byDevice.GetValueOrDefault(device) ?? [])
+        {
+            if (Touches(kind, flow) && Explains(claim.Check.Topic, flow))
+            {
+                yield return claim;
+            }
+        }
+        foreach (var claim in _everywhere)
+        {
+            yield return claim;
+        }
+    }
+
+    /// <summary>
+    /// The mistakes on a way that could be: cables that would lead on from where it starts to where it should end, and devices on the way.
+    /// </summary>
+    public IEnumerable<Claim> Between(DeviceSymbol from, DeviceSymbol to, ExpectedSignal flow)
+    {
+        var ways = new DeviceWays(_rig, flow, _cables.Where(c => Touches(c.Kind, flow)).Select(c => (c.Near, c.Far)));
+        var (before, behind) = (ways.From(from), ways.To(to));
+        foreach (var cable in _cables)
+        {
+            if (Touches(cable.Kind, flow) && Explains(cable.Claim.Check.Topic, flow) && cable.LeadsOn(before, behind))
+            {
+                yield return cable.Claim;
+            }
+        }
+        foreach (var device in before.Intersect(behind).Append(from).Append(to).Distinct())
+        {
+            foreach (var claim in At(device, flow))
+            {
+                // A cable of this device that goes somewhere else has been judged above.
+                if (!_cables.Exists(c => ReferenceEquals(c.Claim, claim)))
+                {
+                    yield return claim;
+                }
+            }
+        }
+    }
+
+    private void Add(Claim claim, StatementPlaces places)
+    {
+        switch (places.At(claim.At))
+        {
+            case ConnectStatement connect when places.Hookup(connect) is { } hookup:
+                AddCable(hookup, claim);
+                break;
+            case DeviceStatement statement:
+                foreach (var device in places.DevicesOf(statement))
+                {
+                    Add(device, null, claim);
+                }
+                break;
+            case GearStatement gear:
+                foreach (var device in _rig.Names.Devices.Where(d => ReferenceEquals(d.Gear?.Statement, gear) || d.Statement.Gear.Text == gear.Name.Text))
+                {
+                    Add(device, null, claim);
+                }
+                break;
+            case LeadStatement lead:
+                foreach (var hookup in _rig.Wiring.Hookups.Where(h => h.Connection.Statement.Leads.Any(l => l.Lead?.Text == lead.Name.Text)))
+                {
+                    AddCable(hookup, claim);
+                }
+                break;
+            case ImportStatement:
+                _everywhere.Add(claim);
+                break;
+            case null when claim.Check.Topic == Topic.Text:
+                AddBrokenLine(claim);
+                break;
+        }
+    }
+
+    /// <summary>A line that cannot be read was about the devices that it names; with two of them most likely a cable between them.</summary>
+    private void AddBrokenLine(Claim claim)
+    {
+        var source = claim.At.Source;
+        var line = source.Slice(source.LineSpan(source.PositionOf(claim.At.Span.Start).Line));
+        var named = _rig.Names.Devices.Where(d => _rig.Names.NamesInBrokenLines.Contains(d.Name) && line.Contains(d.Name, StringComparison.Ordinal)).ToHashSet();
+        foreach (var device in named)
+        {
+            Add(device, null, claim);
+        }
+        if (named.Count > 1)
+        {
+            _cables.Add(new TroubledCable(named, named, null, claim));
+        }
+    }
+
+    private void AddCable(Hookup hookup, Claim claim)
+    {
+        var connection = hookup.Connection;
+        foreach (var end in connection.From.Concat(connection.To))
+        {
+            Add(end.Device, end.Port.Signal?.Kind, claim);
+        }
+        var kind = connection.From.Concat(connection.To).Select(e => e.Port.Signal?.Kind).Distinct().ToList() is [var only] ? only : null;
+        _cables.Add(new TroubledCable(connection.From.Select(e => e.Device).ToHashSet(), connection.To.Select(e => e.Device).ToHashSet(), kind, claim)
+        {
+            IsHalfKnown = connection.IsIncomplete,
+        });
+    }
+
+    /// <summary>A cable that joins nothing though no mistake stands on its line: the mistake is that of a device at its end.</summary>
+    private void AddUnsoundCables(StatementPlaces places)
+    {
+        foreach (var hookup in _rig.Wiring.Hookups)
+        {
+            if (hookup.IsSound || _byDevice.Count == 0)
+            {
+                continue;
+            }
+            var connection = hookup.Connection;
+            var devices = connection.Statement.From.Concat(connection.Statement.To).Select(path => places.Device(path.Parts[0].Text)).OfType<DeviceSymbol>().ToList();
+            foreach (var claim in devices.SelectMany(d => _byDevice.GetValueOrDefault(d) ?? []).Where(c => c.Kind is null).Select(c => c.Claim).Distinct().ToList())
+            {
+                foreach (var device in devices)
+                {
+                    Add(device, null, claim);
+                }
+                var all = devices.ToHashSet();
+                _cables.Add(new TroubledCable(all, all, null, claim));
+            }
+        }
+    }
+
+    private void Add(DeviceSymbol device, SignalKind? kind, Claim claim)
+    {
+        if (!_byDevice.TryGetValue(device, out var claims))
+        {
+            _byDevice[device] = claims = [];
+        }
+        if (!claims.Contains((kind, claim)))
+        {
+            claims.Add((kind, claim));
+        }
+    }
+
+    /// <summary>A strip or splitter that gets nothing has nothing to give: what is plugged into it is in the same trouble.</summary>
+    private void SpreadThroughPassive()
+    {
+        var open = new Queue<DeviceSymbol>(_byDevice.Keys);
+        var done = new HashSet<DeviceSymbol>();
+        while (open.TryDequeue(out var device))
+        {
+            if (device.Gear is not { Joins.Count: > 0 } gear || !done.Add(device))
+            {
+                continue;
+            }
+            for (var jack = 0; jack < gear.JackCount; jack++)
+            {
+                foreach (var other in _rig.Wiring.Plugged[device.FirstJack + jack]?.Jacks ?? [])
+                {
+                    foreach (var (kind, claim) in _byDevice[device].ToList())
+                    {
+                        Add(other.Device, kind ?? other.Jack.Port.Signal?.Kind, claim);
+                    }
+                    open.Enqueue(other.Device);
+                }
+            }
+        }
+    }
+
+    private static bool Touches(SignalKind? kind, ExpectedSignal flow) => kind is not { } known || DeviceWays.IsOf(known, flow);
+
+    private static bool Explains(Topic topic, ExpectedSignal flow) => topic switch
+    {
+        Topic.Audio => flow == ExpectedSignal.Audio,
+        Topic.Midi => flow == ExpectedSignal.Messages,
+        Topic.Power => flow == ExpectedSignal.Power,
+        Topic.Ground => false,
+        _ => true,
+    };
+
+    /// <summary>A cable with a mistake on its line, by the devices at its ends.</summary>
+    private sealed record TroubledCable(IReadOnlySet<DeviceSymbol> Near, IReadOnlySet<DeviceSymbol> Far, SignalKind? Kind, Claim Claim)
+    {
+        /// <summary>One of its ends could not be read: it may be any device.</summary>
+        public bool IsHalfKnown { get; init; }
+
+        /// <summary>True when it leads, one way round or the other, from one set of devices to another.</summary>
+        public bool LeadsOn(IReadOnlySet<DeviceSymbol> before, IReadOnlySet<DeviceSymbol> behind) =>
+            IsHalfKnown ? Near.Overlaps(before) || Near.Overlaps(behind) || Far.Overlaps(before) || Far.Overlaps(behind)
+            : (Near.Overlaps(before) && Far.Overlaps(behind)) || (Far.Overlaps(before) && Near.Overlaps(behind));
+    }
+}

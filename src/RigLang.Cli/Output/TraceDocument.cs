@@ -68,7 +68,7 @@ internal sealed record TraceDocument(
         Channel(h.Channel),
         h.IsSure))];
 
-    private static List<string> Kinds(MessageKinds kinds) => [.. MessageKindNames.Describe(kinds).Split(", ", StringSplitOptions.RemoveEmptyEntries)];
+    private static List<string> Kinds(MessageKinds kinds) => [.. MessageKindNames.NamesOf(kinds)];
 
     private static int? Channel(int channel) => channel > 0 ? channel : null;
 

@@ -40,9 +40,11 @@ internal static class Wording
     public static string Ends(ConnectionSymbol connection) =>
         $"{string.Join(", ", connection.From.Select(e => e.Text).Distinct())} to {string.Join(", ", connection.To.Select(e => e.Text).Distinct())}";
 
-    /// <summary>A path as a chain of ports: "keys.midi → thru.in → thru.out1 → bass.midi".</summary>
-    public static string Way(IEnumerable<Hop> hops) => string.Join(" → ", hops.Select(hop =>
-        hop.Text.LastIndexOf(" to ", StringComparison.Ordinal) is >= 0 and var at ? hop.Text[(at + 4)..] : hop.Text));
+    /// <inheritdoc cref="WayWords.Chain"/>
+    public static string Way(IEnumerable<WayStep> steps) => WayWords.Chain(steps);
+
+    /// <summary>The steps of a way as places to go to.</summary>
+    public static IEnumerable<RelatedPlace> Places(IEnumerable<WayStep> steps) => steps.Select(step => Also(step.At, WayWords.Of(step)));
 
     private static string List(IEnumerable<string> items, string last, int most)
     {

@@ -132,7 +132,8 @@ internal sealed class Causes
 
     private Claim? FirstExplaining(Outcome outcome, Trouble trouble, List<Claim> absences) =>
         absences.Find(claim => IsAbout(claim.Missing!, outcome))
-        ?? (trouble.IsNone ? null : First(trouble.Between(outcome.Expectation.From.Device, outcome.Target.Device, outcome.Expectation.Signal)));
+        // What comes to the target's own door goes wrong there, whatever else is wrong on the table.
+        ?? (trouble.IsNone || outcome.Reached.Count == 0 ? null : First(trouble.Between(outcome.Expectation.From.Device, outcome.Target.Device, outcome.Expectation.Signal)));
 
     /// <summary>True when what is missing is what the promise speaks of: nothing but mending it can keep the promise.</summary>
     private static bool IsAbout(Missing missing, Outcome outcome)

@@ -84,6 +84,10 @@ internal sealed class Trouble
         {
             case ConnectStatement connect when places.Hookup(connect) is { } hookup:
                 AddCable(hookup, claim);
+                foreach (var (_, first, second) in _rig.Wiring.Contested.Where(c => c.First == hookup || c.Second == hookup))
+                {
+                    AddCable(first == hookup ? second : first, claim);
+                }
                 break;
             case DeviceStatement statement:
                 foreach (var device in places.DevicesOf(statement))
@@ -135,11 +139,29 @@ internal sealed class Trouble
         {
             Add(end.Device, end.Port.Signal?.Kind, claim);
         }
-        var kind = connection.From.Concat(connection.To).Select(e => e.Port.Signal?.Kind).Distinct().ToList() is [var only] ? only : null;
-        _cables.Add(new TroubledCable(connection.From.Select(e => e.Device).ToHashSet(), connection.To.Select(e => e.Device).ToHashSet(), kind, claim)
+        var (near, far) = (DevicesOf(connection.Statement.From, connection.From), DevicesOf(connection.Statement.To, connection.To));
+        foreach (var device in near.Concat(far).Where(d => connection.IsIncomplete))
         {
-            IsHalfKnown = connection.IsIncomplete,
-        });
+            Add(device, null, claim);
+        }
+        var kind = connection.From.Concat(connection.To).Select(e => e.Port.Signal?.Kind).Distinct().ToList() is [var only] ? only : null;
+        _cables.Add(new TroubledCable(near, far, kind, claim) { IsHalfKnown = near.Count == 0 || far.Count == 0 });
+    }
+
+    /// <summary>The devices at one side of a cable; for a name that nothing has, the device that was most likely meant.</summary>
+    private HashSet<DeviceSymbol> DevicesOf(IReadOnlyList<PathNode> written, List<Endpoint> ends)
+    {
+        var devices = ends.Select(e => e.Device).ToHashSet();
+        var names = _rig.Names.DevicesByName;
+        foreach (var path in ends.Count == 0 ? written : [])
+        {
+            var name = path.Parts[0].Text;
+            if ((names.GetValueOrDefault(name) ?? (Spelling.Nearest(name, names.Keys) is { } near ? names[near] : null)) is { } device)
+            {
+                devices.Add(device);
+            }
+        }
+        return devices;
     }
 
     /// <summary>A cable that joins nothing though no mistake stands on its line: the mistake is that of a device at its end.</summary>

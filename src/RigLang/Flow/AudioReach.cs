@@ -104,7 +104,7 @@ internal sealed class AudioReach
     public Content At(PortRef port) => Content.Anywhere(_trail.BitsAt(LinkTable.NumberOf(port.Device, port.Port)));
 
     /// <inheritdoc cref="Trail.WayTo"/>
-    public IReadOnlyList<Hop> WayTo(PortRef port) => _trail.WayTo(LinkTable.NumberOf(port.Device, port.Port), namesDevice: true);
+    public IReadOnlyList<WayStep> WayTo(PortRef port) => _trail.WayTo(LinkTable.NumberOf(port.Device, port.Port));
 
     private void Follow(int port)
     {

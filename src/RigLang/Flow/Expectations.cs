@@ -95,15 +95,15 @@ internal sealed class Expectations
         new(expectation, verdict, target, way.Hops(), way.Stopped, way.Reached);
 
     /// <summary>A way that is found again when somebody asks for it: of thousands that hold, a player looks at one.</summary>
-    private sealed class HopsOnDemand(Rig rig, ExpectationSymbol expectation, Target target) : IReadOnlyList<Hop>
+    private sealed class HopsOnDemand(Rig rig, ExpectationSymbol expectation, Target target) : IReadOnlyList<WayStep>
     {
-        private IReadOnlyList<Hop> Found => field ??= new Expectations(rig).WayOf(expectation, target).InFull.Hops();
+        private IReadOnlyList<WayStep> Found => field ??= new Expectations(rig).WayOf(expectation, target).InFull.Hops();
 
         public int Count => Found.Count;
 
-        public Hop this[int index] => Found[index];
+        public WayStep this[int index] => Found[index];
 
-        public IEnumerator<Hop> GetEnumerator() => Found.GetEnumerator();
+        public IEnumerator<WayStep> GetEnumerator() => Found.GetEnumerator();
 
         IEnumerator IEnumerable.GetEnumerator() => GetEnumerator();
     }
@@ -116,7 +116,7 @@ internal sealed class Expectations
     };
 
     /// <summary>Whether it arrives; the way it takes; and, if it does not arrive, what stops it.</summary>
-    private readonly record struct Way(Delivered Arrives, Func<IReadOnlyList<Hop>> Hops, string Stopped)
+    private readonly record struct Way(Delivered Arrives, Func<IReadOnlyList<WayStep>> Hops, string Stopped)
     {
         /// <summary>When nothing arrives at the device: how far it gets.</summary>
         public IReadOnlyCollection<DeviceSymbol> Reached { get; init; } = [];
@@ -127,7 +127,7 @@ internal sealed class Expectations
         public Way InFull => Nearest is { } find ? find() : this;
     }
 
-    private static readonly Func<IReadOnlyList<Hop>> NoHops = () => [];
+    private static readonly Func<IReadOnlyList<WayStep>> NoHops = () => [];
 
     /// <summary>`must` is as good as the kind that fares worst, `never` as the one that gets furthest.</summary>
     private Way OfMessages(ExpectationSymbol expectation, Target target)
@@ -149,20 +149,20 @@ internal sealed class Expectations
         }
         if (expectation.Within is { } limit && delivery.Arrives == Delivered.Sure && _rig.Traffic.To(walk, step, delivery.Sent!.Source) is var delay && delay.IsOver(limit))
         {
-            return new Way(Delivered.None, () => walk.HopsTo(step), $"it can take {delay}");
+            return new Way(Delivered.None, () => walk.StepsTo(step), $"it can take {delay}");
         }
         if (expectation.Within is not null && kind == MessageKinds.SystemExclusive)
         {
-            return new Way(Delivered.Possible, () => walk.HopsTo(step), "nobody says how long a system exclusive message is");
+            return new Way(Delivered.Possible, () => walk.StepsTo(step), "nobody says how long a system exclusive message is");
         }
-        return new Way(delivery.Arrives, () => walk.HopsTo(step), delivery.Reason);
+        return new Way(delivery.Arrives, () => walk.StepsTo(step), delivery.Reason);
     }
 
     private Way Nearest(ExpectationSymbol expectation, Target target, MessageKinds kind)
     {
         var delivery = _courier.Nearest(expectation.From, target, kind, expectation.OnChannel);
         var isAtDoor = delivery is { Step: { } step, Walk: { } walk } && walk.Graph.PortOf(step.Node).Device == target.Device;
-        return new Way(Delivered.None, () => delivery is { Step: { } last, Walk: { } way } ? way.HopsTo(last) : [], delivery.Reason)
+        return new Way(Delivered.None, () => delivery is { Step: { } last, Walk: { } way } ? way.StepsTo(last) : [], delivery.Reason)
         {
             Reached = isAtDoor || delivery.Walk is null ? [] : delivery.Walk.Devices,
         };
@@ -211,7 +211,7 @@ internal sealed class Expectations
     private static Way OfPower(LinkTable links, ExpectationSymbol expectation, Target target)
     {
         // Power is followed from the load back, through every device that passes it on.
-        var hops = new List<Hop>();
+        var hops = new List<WayStep>();
         var seen = new HashSet<DeviceSymbol> { target.Device };
         var open = new Queue<DeviceSymbol>([target.Device]);
         while (open.TryDequeue(out var device))
@@ -224,7 +224,7 @@ internal sealed class Expectations
                     {
                         continue;
                     }
-                    hops.Add(new Hop(link.Hookup.Connection.At, $"{link.From} to {link.To}"));
+                    hops.Add(new WayStep.Cable(link.From, link.To, link.Hookup));
                     if (ReferenceEquals(link.From.Device, expectation.From.Device)
                         && (expectation.From.Port is null || ReferenceEquals(expectation.From.Port, link.From.Port)))
                     {

@@ -1,10 +1,6 @@
 using RigLang.Symbols;
-using RigLang.Text;
 
 namespace RigLang.Flow;
-
-/// <summary>One step of a path: where, and what happens there.</summary>
-public sealed record Hop(Location At, string Text);
 
 /// <summary>Whether an expectation holds. Unproven: something on the way is not known, so that it may or may not.</summary>
 public enum Verdict
@@ -23,7 +19,7 @@ public sealed record Outcome(
     ExpectationSymbol Expectation,
     Verdict Verdict,
     Target Target,
-    IReadOnlyList<Hop> Hops,
+    IReadOnlyList<WayStep> Hops,
     string Stopped,
     IReadOnlyCollection<DeviceSymbol> Reached)
 {

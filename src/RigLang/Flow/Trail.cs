@@ -77,21 +77,20 @@ internal sealed class Trail(LinkTable links)
     }
 
     /// <summary>The way to a port that was reached, its start first.</summary>
-    /// <param name="namesDevice">Whether the step from one port of a device to another says that it goes through it.</param>
-    public List<Hop> WayTo(int port, bool namesDevice)
+    public List<WayStep> WayTo(int port)
     {
-        var hops = new List<Hop>();
+        var way = new List<WayStep>();
         while (port >= 0 && _stepAt[port] is > 0 and var step)
         {
             var (_, _, from, cable) = _steps[step - 1];
             var here = links.PortAt(port);
-            hops.Add(cable is not null ? new Hop(cable.Connection.At, $"{links.PortAt(from)} to {here}")
-                : from >= 0 && namesDevice ? new Hop(here.Device.At, $"through {here.Device.Name} to {here}")
-                : new Hop(here.Device.At, $"{here}"));
+            way.Add(from < 0 ? new WayStep.Start(here)
+                : cable is not null ? new WayStep.Cable(links.PortAt(from), here, cable)
+                : new WayStep.Through(links.PortAt(from), here));
             port = from;
         }
-        hops.Reverse();
-        return hops;
+        way.Reverse();
+        return way;
     }
 
     private readonly record struct Step(int Port, int Bits, int From, Hookup? Cable);

@@ -4,7 +4,7 @@ namespace RigLang.Text;
 public static class Spelling
 {
     /// <summary>
-    /// The known word within a slip or two (a third of the letters), the nearest one and of equals the first; a word that differs
+    /// The known word within a slip or two (a third of the letters), the nearest one and of equals the first in order; a word that differs
     /// in capitals only is always near. Null when none is.
     /// </summary>
     public static string? Nearest(string word, IEnumerable<string> known)
@@ -17,7 +17,8 @@ public static class Spelling
             {
                 return candidate;
             }
-            if (Distance(word, candidate, least) is var distance && distance < least)
+            if (Distance(word, candidate, least + 1) is var distance
+                && (distance < least || (distance == least && best is not null && string.CompareOrdinal(candidate, best) < 0)))
             {
                 (best, least) = (candidate, distance);
             }

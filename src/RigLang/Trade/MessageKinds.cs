@@ -58,8 +58,11 @@ public static class MessageKindNames
     /// <summary>Each kind of a set by itself, in the order of their bits.</summary>
     public static IEnumerable<MessageKinds> Each(MessageKinds kinds) => Singles.Where(kind => (kinds & kind) != 0);
 
-    public static string Describe(MessageKinds kinds) => string.Join(", ", Table
+    /// <summary>The names of a set's kinds, in the order of their bits.</summary>
+    public static IEnumerable<string> NamesOf(MessageKinds kinds) => Table
         .Where(entry => entry.Value is not (MessageKinds.Transport or MessageKinds.All) && (kinds & entry.Value) == entry.Value)
         .OrderBy(entry => entry.Value)
-        .Select(entry => entry.Key));
+        .Select(entry => entry.Key);
+
+    public static string Describe(MessageKinds kinds) => string.Join(", ", NamesOf(kinds));
 }

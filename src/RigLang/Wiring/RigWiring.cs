@@ -85,6 +85,10 @@ public sealed class RigWiring
         {
             wiring.Plug(connection);
         }
+        if (wiring.Contested.Count > 0)
+        {
+            wiring.SettleContested();
+        }
         wiring.KeepSeatsOfUnreadLines();
         foreach (var (_, first, second) in wiring.Contested)
         {
@@ -128,6 +132,22 @@ public sealed class RigWiring
             Assemble(hookup);
             Occupy(hookup);
         }
+    }
+
+    /// <summary>
+    /// Of lines that want one jack, the first by its words has it: which one that is does not depend on where the lines stand.
+    /// </summary>
+    private void SettleContested()
+    {
+        foreach (var jack in Contested.Where(c => c.First != c.Second).GroupBy(c => c.Jack).ToList())
+        {
+            var wanting = jack.SelectMany(c => new[] { c.First, c.Second }).Distinct().OrderBy(TextOf, StringComparer.Ordinal).ToList();
+            Contested.RemoveAll(c => c.Jack == jack.Key && c.First != c.Second);
+            Plugged[jack.Key.Id] = wanting[0];
+            Contested.AddRange(wanting.Skip(1).Select(second => (jack.Key, wanting[0], second)));
+        }
+
+        static string TextOf(Hookup hookup) => hookup.Connection.At.Source.Slice(hookup.Connection.At.Span);
     }
 
     /// <summary>

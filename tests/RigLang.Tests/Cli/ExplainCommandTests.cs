@@ -77,7 +77,7 @@ public sealed class ExplainCommandTests : IDisposable
     {
         var json = JsonNode.Parse(Explain(PageFormat.Json, "lead-too-long").Out)!;
         Assert.Equal(
-            """{"name":"lead-too-long","severity":"warning","title":"A plug sits upside down","why":"Nothing is heard.","advice":"Turn it round.","source":"common practice","badExample":"plug { down }\n","goodExample":"plug { up }\n"}""",
+            """{"name":"lead-too-long","severity":"warning","title":"A plug sits upside down","why":"Nothing is heard.","advice":"Turn it round.","caution":null,"source":"common practice","badExample":"plug { down }\n","goodExample":"plug { up }\n"}""",
             json["checks"]![0]!.ToJsonString());
         Assert.Equal(2, JsonNode.Parse(Explain(PageFormat.Json).Out)!["checks"]!.AsArray().Count);
     }

@@ -12,10 +12,10 @@ public sealed class TextReportTests : IDisposable
 
     public void Dispose() => _stage.Dispose();
 
-    private string Report(string content, Compile compile, ColorChoice color = ColorChoice.Auto)
+    private string Report(string content, Compile compile, ColorChoice color = ColorChoice.Auto, FindingSort sort = FindingSort.Harm)
     {
         _stage.Put("trio.rig", content);
-        return _stage.With(host => CheckCommand.Run(new(["trio.rig"], Color: color), host, compile)).Out;
+        return _stage.With(host => CheckCommand.Run(new(["trio.rig"], Color: color, Sort: sort), host, compile)).Out;
     }
 
     [Fact]
@@ -76,7 +76,7 @@ public sealed class TextReportTests : IDisposable
     }
 
     [Fact]
-    public void Findings_come_in_the_order_of_their_places_the_rig_before_its_imports()
+    public void Asked_for_places_findings_come_in_their_order_the_rig_before_its_imports()
     {
         var text = Report("one two", (root, _) =>
         {
@@ -86,11 +86,48 @@ public sealed class TextReportTests : IDisposable
                 Files = [root, gear],
                 Findings = [MadeUp.At(gear, "zero"), MadeUp.At(root, "two", Severity.Hint), MadeUp.At(root, "one", Severity.Warning)],
             };
-        });
+        }, sort: FindingSort.Place);
         Assert.Equal(
             ["trio.rig:1:1  warning  plug-upside-down", "trio.rig:1:5  hint  plug-upside-down", "a-gear.rig:1:1  error  plug-upside-down"],
             text.Split('\n').Where(l => l.Contains(".rig:", StringComparison.Ordinal)));
         Assert.EndsWith("1 error, 1 warning, 1 hint in 1 file.\n", text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void What_can_hurt_people_comes_first_then_what_destroys_gear_then_what_is_silent_on_stage()
+    {
+        var text = Report("a b c d", (root, _) => MadeUp.Rig(
+            root,
+            MadeUp.At(root, "a", Severity.Hint) with { Harm = Harm.Rest },
+            MadeUp.At(root, "b") with { Harm = Harm.Stage },
+            MadeUp.At(root, "c") with { Harm = Harm.Gear },
+            MadeUp.At(root, "d") with { Harm = Harm.People }));
+        Assert.Equal(
+            ["trio.rig:1:7", "trio.rig:1:5", "trio.rig:1:3", "trio.rig:1:1"],
+            text.Split('\n').Where(l => l.StartsWith("trio.rig:", StringComparison.Ordinal)).Select(l => l.Split(' ')[0]));
+        Assert.EndsWith(
+            "Mend first: plug-upside-down at line 1, plug-upside-down at line 1, plug-upside-down at line 1.\n", text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_finding_names_the_promises_that_fail_because_of_it() =>
+        Assert.Contains(
+            "  Do    Turn it round.\n  Fails must clock from drums to bass (line 2)\n",
+            Report("plug\nmust", (root, _) => MadeUp.Rig(root, MadeUp.At(root, "plug") with
+            {
+                Breaks = [new(MadeUp.Place(root, "must"), "clock from drums to bass")],
+            })),
+            StringComparison.Ordinal);
+
+    [Fact]
+    public void The_caution_about_mains_stands_once_at_the_end()
+    {
+        foreach (var name in (string[])["earth-missing", "circuit-overloaded", "ground-loop"])
+        {
+            _stage.Put($"{name}.rig", RigLang.Checks.CheckList.Find(name)!.BadExample);
+        }
+        var text = _stage.Rig("check", ".").Out;
+        Assert.Equal(2, text.Split("  Care  A protective earth stays connected").Length);
     }
 
     [Fact]

@@ -59,9 +59,9 @@ internal static class ChannelCompany
     public static Location PlaceOf(Listener listener) =>
         listener.Device.Channels.TryGetValue(listener.Part.Name, out var set) ? set.At : listener.Device.At;
 
-    public static IReadOnlyList<Hop> WayTo(Rig rig, MidiSource source, Listener listener)
+    public static IReadOnlyList<WayStep> WayTo(Rig rig, MidiSource source, Listener listener)
     {
         var walk = MidiPaths.WalkOf(rig, source, MessageKinds.Notes);
-        return walk.Reached.FirstOrDefault(s => listener.Nodes.Contains(s.Node)) is { } step ? walk.HopsTo(step) : [];
+        return walk.Reached.FirstOrDefault(s => listener.Nodes.Contains(s.Node)) is { } step ? walk.StepsTo(step) : [];
     }
 }

@@ -57,10 +57,10 @@ public sealed class ChannelNobodyHears : Check
     private static UnheardWay WayOf(Rig rig, MidiSource source)
     {
         var walk = MidiPaths.WalkOf(rig, source, MessageKinds.Notes);
-        return new UnheardWay(walk, Dropped(walk), Wording.And(Listening(rig, walk)), [.. MidiPaths.Related(walk.HopsTo(walk.Farthest!))]);
+        return new UnheardWay(walk, Dropped(walk), Wording.And(Listening(rig, walk)), [.. MidiPaths.Related(walk.StepsTo(walk.Farthest!))]);
     }
 
-    private static string Dropped(MessageWalk walk) => walk.Stopped.FirstOrDefault() is { } stop ? $": {walk.HopOf(stop).Text}" : "";
+    private static string Dropped(MessageWalk walk) => walk.Stopped.FirstOrDefault() is { } stop ? $": {WayWords.Of(walk.StopOf(stop)!)}" : "";
 
     private static IEnumerable<string> Listening(Rig rig, MessageWalk walk) =>
         rig.Midi.Listeners.Where(l => l.Channel.Number is not null && l.Nodes.Any(walk.Reaches))

@@ -57,7 +57,7 @@ public sealed class ClockDropped : Check
         {
             var (_, walk, stop) = byFilter.First();
             report.Add(this, byFilter.Key, $"{rig.Midi.Graph.PortOf(stop.Node)} drops the clock that {Wording.And(byFilter.Select(s => s.Follower.Device.Name))} {(byFilter.Count() == 1 ? "follows" : "follow")}.",
-                related: [.. MidiPaths.Related(walk.HopsTo(stop)), .. byFilter.Select(s => Wording.Also(s.Follower.Device.At, FollowsAt(s.Follower)))],
+                related: [.. MidiPaths.Related(walk.StepsTo(stop)), .. byFilter.Select(s => Wording.Also(s.Follower.Device.At, FollowsAt(s.Follower)))],
                 missing: new NothingComes([.. byFilter.Select(s => s.Follower.Node)], MessageKinds.Clock, NeedsAll: true)
                 {
                     Waiting = [.. byFilter.Select(s => s.Follower.Device)],

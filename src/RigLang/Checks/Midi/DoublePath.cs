@@ -219,7 +219,7 @@ public sealed class DoublePath : Check
     {
         var kind = Lowest(kinds);
         var ways = nodes.Select(n => MidiPaths.To(rig, source, kind, n)).Where(w => w.Count > 0).ToList();
-        var last = ways[^1].LastOrDefault(h => h.Text.Contains(" to ", StringComparison.Ordinal)) ?? ways[^1][^1];
+        var last = ways[^1].LastOrDefault(step => step is WayStep.Cable) ?? ways[^1][^1];
         report.Add(this, last.At, $"{Named(kinds)} from {source.Text} {how}: {string.Join(" and ", ways.Select(Wording.Way))}.",
             why: (kinds & MessageKinds.Clock) != 0 && (kinds & MessageKinds.Notes) == 0 ? "Two clocks in one stream: the tempo doubles, or stumbles." : null,
             related: ways.SelectMany(MidiPaths.Related));

@@ -70,7 +70,7 @@ public sealed class IdleFilter : Check
 
     private static string Shown(MessageKinds drops)
     {
-        var all = MessageKindNames.Describe(drops).Split(", ");
-        return all.Length > 6 ? "anything of what it drops" : Wording.Or(all);
+        var all = MessageKindNames.NamesOf(drops).ToList();
+        return all.Count > 6 ? "anything of what it drops" : Wording.Or(all);
     }
 }

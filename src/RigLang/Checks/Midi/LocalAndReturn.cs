@@ -59,9 +59,9 @@ public sealed class LocalAndReturn : Check
         {
             return;
         }
-        var hops = walk.HopsTo(back);
-        report.Add(this, hops[^1].At, $"{source.Text} plays {listener.Text} inside, and its notes come back to it on channel {back.Channel}: {Wording.Way(hops)}.",
-            related: MidiPaths.Related(hops), fixes: SwitchedOff(source));
+        var way = walk.StepsTo(back);
+        report.Add(this, way.Last(step => step is WayStep.Cable).At, $"{source.Text} plays {listener.Text} inside, and its notes come back to it on channel {back.Channel}: {Wording.Way(way)}.",
+            related: MidiPaths.Related(way), fixes: SwitchedOff(source));
     }
 
     /// <summary>A line before the first that sets the track; none where the device has no such line.</summary>

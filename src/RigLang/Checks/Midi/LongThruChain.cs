@@ -91,7 +91,7 @@ public sealed class LongThruChain : Check
             if (MidiGraph.IsIn(step.Node) && before == MostDevices && step.Cable is { } cable && told.Add(cable.Connection.At))
             {
                 report.Add(this, cable.Connection.At, $"{graph.PortOf(step.Node)} is behind {MostDevices} others on the way from {source.Text}.",
-                    related: MidiPaths.Related(walk.HopsTo(step)));
+                    related: MidiPaths.Related(walk.StepsTo(step)));
             }
         }
     }

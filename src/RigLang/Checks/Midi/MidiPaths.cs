@@ -8,16 +8,16 @@ namespace RigLang.Checks.Midi;
 internal static class MidiPaths
 {
     /// <summary>The way of one kind of message from a source to a node, shortest first found; empty when there is none.</summary>
-    public static IReadOnlyList<Hop> To(Rig rig, MidiSource source, MessageKinds kind, int node)
+    public static IReadOnlyList<WayStep> To(Rig rig, MidiSource source, MessageKinds kind, int node)
     {
         var walk = MessageWalk.Towards(rig.Midi.Graph, StartsOf(source, kind), kind, source.Channel, node);
-        return walk.FirstAt(node) is { } step ? walk.HopsTo(step) : [];
+        return walk.FirstAt(node) is { } step ? walk.StepsTo(step) : [];
     }
 
     public static MessageWalk WalkOf(Rig rig, MidiSource source, MessageKinds kind) =>
         MessageWalk.From(rig.Midi.Graph, StartsOf(source, kind), kind, source.Channel);
 
-    public static IEnumerable<RelatedPlace> Related(IEnumerable<Hop> hops) => hops.Select(h => new RelatedPlace(h.At, h.Text));
+    public static IEnumerable<RelatedPlace> Related(IEnumerable<WayStep> steps) => Wording.Places(steps);
 
     /// <summary>
     /// Where the ways to nodes begin: ports that nothing is plugged into, or that pass nothing on. What is missing at several places for

@@ -68,7 +68,7 @@ public sealed class StrayTransport : Check
                     continue;
                 }
                 var way = WayOf(rig, commander, obeyer);
-                var cable = way.FirstOrDefault(h => h.Text.Contains(" to ", StringComparison.Ordinal));
+                var cable = way.FirstOrDefault(step => step is WayStep.Cable);
                 if (cable is null)
                 {
                     continue;
@@ -82,7 +82,7 @@ public sealed class StrayTransport : Check
         }
     }
 
-    private static IReadOnlyList<Hop> WayOf(Rig rig, DeviceSymbol commander, Obeyer obeyer)
+    private static IReadOnlyList<WayStep> WayOf(Rig rig, DeviceSymbol commander, Obeyer obeyer)
     {
         var section = MidiPaths.SectionOf(rig, commander);
         return MidiPaths.To(rig, section, MessageKinds.Stop, obeyer.Node) is { Count: > 0 } way ? way : MidiPaths.To(rig, section, MessageKinds.Start, obeyer.Node);

@@ -60,10 +60,10 @@ public sealed class TwoClocks : Check
     }
 
     /// <summary>The last cable that is not common to all the ways: the one that brings the second clock in.</summary>
-    private static Location? MeetingOf(List<IReadOnlyList<Hop>> ways)
+    private static Location? MeetingOf(List<IReadOnlyList<WayStep>> ways)
     {
         var shared = ways.Select(w => w.Select(h => h.At).ToHashSet()).Aggregate((a, b) => [.. a.Intersect(b)]);
-        var own = ways[^1].Where(h => h.Text.Contains(" to ", StringComparison.Ordinal) && !shared.Contains(h.At)).ToList();
+        var own = ways[^1].OfType<WayStep.Cable>().Where(c => !shared.Contains(c.At)).ToList();
         return own.Count > 0 ? own[^1].At : null;
     }
 }

@@ -38,7 +38,7 @@ public sealed class ExpectationUnproven : Check
         foreach (var outcome in rig.Outcomes.Where(o => o.Verdict == Verdict.Unproven && rig.Midi.AutoConflicts.Count == 0))
         {
             report.Add(this, outcome.Target.At, $"{outcome.Expectation.What} from {outcome.Expectation.From.Text} come by {outcome.Target.Text}, but {outcome.Stopped}.",
-                related: outcome.Hops.Select(h => new RelatedPlace(h.At, h.Text)));
+                related: Wording.Places(outcome.Hops));
         }
     }
 }

@@ -43,7 +43,7 @@ public sealed class MustFails : Check
         foreach (var outcome in rig.Outcomes.Where(o => o.Expectation.Must && o.Verdict == Verdict.Fails))
         {
             report.Add(this, outcome.Target.At, $"{outcome.Expectation.What} from {outcome.Expectation.From.Text} {Does(outcome)} not reach {outcome.Target.Text}{(outcome.Expectation.Within is { } limit ? $" within {limit}" : "")}: {outcome.Stopped}.",
-                related: outcome.Hops.Select(h => new RelatedPlace(h.At, h.Text)),
+                related: Wording.Places(outcome.Hops),
                 missing: new PromiseFails(outcome));
         }
     }

@@ -46,7 +46,7 @@ public sealed class NeverFails : Check
         foreach (var outcome in rig.Outcomes.Where(o => !o.Expectation.Must && o.Verdict == Verdict.Fails))
         {
             report.Add(this, outcome.Target.At, $"{outcome.Expectation.What} from {outcome.Expectation.From.Text} can reach {outcome.Target.Text}: {Wording.Way(outcome.Hops)}.",
-                related: outcome.Hops.Select(h => new RelatedPlace(h.At, h.Text)));
+                related: Wording.Places(outcome.Hops));
         }
     }
 }

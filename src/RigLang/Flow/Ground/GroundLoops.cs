@@ -111,7 +111,8 @@ public sealed class GroundLoops
 
     private (IReadOnlyList<GroundCut>, bool) FindCure()
     {
-        var bundles = Ground.Bundles;
+        // Of several cures at the same cost one is given: by names, so that it is the same wherever the lines stand.
+        var bundles = Ground.Bundles.OrderBy(b => b.Links[0].Text, StringComparer.Ordinal).ToList();
         var (cut, isProven) = LoopCure.Of(
             Ground.Domains.Count, [.. bundles.Select(b => new CureEdge(b.A, b.B, b.Cost, b.IsHeard))]);
         var isCut = new bool[bundles.Count];

@@ -90,13 +90,15 @@ internal sealed class Courier(Rig rig)
         {
             if (sent.Walk.Stopped.FirstOrDefault(s => LeadsTo(s.Node, to, kind)) is { } stopped)
             {
-                return Not(sent, stopped, sent.Walk.HopOf(stopped).Text);
+                return Not(sent, stopped, StopWords(sent.Walk, stopped));
             }
         }
         var longest = all.MaxBy(s => s.Walk.Steps.Count)!;
-        return longest.Walk.Stopped.FirstOrDefault() is { } first ? Not(longest, first, longest.Walk.HopOf(first).Text)
+        return longest.Walk.Stopped.FirstOrDefault() is { } first ? Not(longest, first, StopWords(longest.Walk, first))
             : longest.Walk.Farthest is { } last ? Not(longest, last, $"no way leads there; it ends at {Graph.PortOf(last.Node)}")
             : Not(longest, null, $"{name} does not leave the device");
+
+        static string StopWords(MessageWalk walk, WalkStep stop) => WayWords.Of(walk.StopOf(stop)!);
 
         Delivery Not(SentWalk? sent, WalkStep? step, string reason) => new(kind, Delivered.None, sent, step, reason);
     }

@@ -115,20 +115,46 @@ public sealed class MessageWalk
         return way;
     }
 
-    /// <summary>The same as places in the text: each cable at its line, each device at its name.</summary>
-    public List<Hop> HopsTo(WalkStep step) => [.. WayTo(step).Select(HopOf)];
-
-    public Hop HopOf(WalkStep step)
+    /// <summary>The same way as steps in the text: a place that moves or stops what comes is two steps, that it comes and what happens.</summary>
+    public List<WayStep> StepsTo(WalkStep step)
     {
-        var port = _graph.PortOf(step.Node);
-        if (step.StoppedBy is { } filter)
+        var steps = new List<WayStep>();
+        foreach (var at in WayTo(step))
         {
-            return new Hop(filter.At, $"{port} drops {MessageKindNames.Describe(Kind)}");
+            var port = _graph.PortOf(at.Node);
+            steps.Add(at.Parent < 0 ? new WayStep.Start(port)
+                : at.Cable is { } cable ? new WayStep.Cable(_graph.PortOf(_places[at.Parent].Node), port, cable)
+                : new WayStep.Through(_graph.PortOf(_places[at.Parent].Node), port));
+            if (MapOf(at) is { } map)
+            {
+                steps.Add(new WayStep.Moved(port, at.MappedFrom, at.Channel, map.At));
+            }
+            if (StopOf(at) is { } stop)
+            {
+                steps.Add(stop);
+            }
         }
-        var moved = step.MappedFrom > 0 ? $", channel {step.MappedFrom} moved to {step.Channel}" : "";
-        return step.Cable is { } cable
-            ? new Hop(cable.Connection.At, $"{_graph.PortOf(_places[step.Parent].Node)} to {port}{moved}")
-            : new Hop(port.Device.At, $"{port}{moved}");
+        return steps;
+    }
+
+    /// <summary>What stops the message at this step; null where nothing does.</summary>
+    public WayStep.Stopped? StopOf(WalkStep step) =>
+        step.StoppedBy is { } filter ? new WayStep.Stopped(_graph.PortOf(step.Node), Kind, filter) : null;
+
+    /// <summary>The map that moved the message at this step; null where none did.</summary>
+    public ChannelMap? MapOf(WalkStep step)
+    {
+        if (step.MappedFrom > 0)
+        {
+            foreach (var map in _graph.MapsAt(step.Node))
+            {
+                if (map.From == step.MappedFrom && map.To.Contains(step.Channel))
+                {
+                    return map;
+                }
+            }
+        }
+        return null;
     }
 
     /// <summary>A step as the walk keeps it: thousands are walked, and few are looked at.</summary>

@@ -158,7 +158,7 @@ public sealed class Tracer
             }
             var index = steps.Count;
             var isEnd = MidiGraph.IsIn(at.Step.Node) || !GoesOn(at.Step.Node, walk.Kind);
-            steps.Add(StepOf(at.Step, kinds, sent.Source, at.Parent, at.Depth, isEnd));
+            steps.Add(StepOf(walk, at.Step, kinds, sent.Source, at.Parent, at.Depth, isEnd));
             foreach (var next in children[at.Step.Index].Reverse())
             {
                 open.Push((next, index, at.Depth + 1));
@@ -182,10 +182,10 @@ public sealed class Tracer
     private List<TraceStep> WayOf(SentWalk sent, WalkStep step)
     {
         var way = sent.Walk.WayTo(step);
-        return [.. way.Select((s, i) => StepOf(s, sent.Walk.Kind, sent.Source, i - 1, i, i == way.Count - 1))];
+        return [.. way.Select((s, i) => StepOf(sent.Walk, s, sent.Walk.Kind, sent.Source, i - 1, i, i == way.Count - 1))];
     }
 
-    private TraceStep StepOf(WalkStep step, MessageKinds kinds, MidiSource? source, int parent, int depth, bool saysMore)
+    private TraceStep StepOf(MessageWalk walk, WalkStep step, MessageKinds kinds, MidiSource? source, int parent, int depth, bool saysMore)
     {
         var port = _graph.PortOf(step.Node);
         var isIn = MidiGraph.IsIn(step.Node);
@@ -195,9 +195,8 @@ public sealed class Tracer
             : isIn ? _hearing.Silence(step.Node, kinds, step.Channel)
             : GoesOn(step.Node, kinds) ? "" : "nothing is plugged in";
         TraceMove? move = null;
-        if (step.MappedFrom > 0)
+        if (walk.MapOf(step) is { } map)
         {
-            var map = _graph.MapsAt(step.Node).First(m => m.From == step.MappedFrom && m.To.Contains(step.Channel));
             move = new TraceMove(step.MappedFrom, step.Channel, map.At);
         }
         var wait = filter is null && !saysMore ? _rig.Traffic.WaitAt(step.Node, kinds, source) : default;

@@ -228,7 +228,7 @@ public class PowerTreeTests
             """);
         var finding = Assert.Single(compilation.Findings);
         Assert.Equal(found, $"{finding.Check.Name} {finding.Severity}");
-        Assert.Contains("Local code", finding.Advice, StringComparison.Ordinal);
+        Assert.Contains("follows local code", finding.Check.Caution, StringComparison.Ordinal);
     }
 
     [Theory]

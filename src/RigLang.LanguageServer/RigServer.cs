@@ -175,8 +175,15 @@ internal sealed partial class RigServer : IRigProtocol, IDisposable
             new ConfigurationParams([new ConfigurationItem(null, Settings.Section)]), ProtocolJson.Default.ConfigurationParams).ConfigureAwait(true);
         if (answer is { ValueKind: JsonValueKind.Array } answers && answers.GetArrayLength() == 1)
         {
-            _settings = Settings.Read(answers[0]);
+            Use(Settings.Read(answers[0]));
         }
+    }
+
+    /// <summary>With other settings the same findings may not pass any more: all that was told is told again.</summary>
+    private void Use(Settings settings)
+    {
+        _settings = settings;
+        _published.Clear();
     }
 
     // Documents.
@@ -267,7 +274,7 @@ internal sealed partial class RigServer : IRigProtocol, IDisposable
         }
         else
         {
-            _settings = Settings.Read(request.Settings);
+            Use(Settings.Read(request.Settings));
         }
         Changed();
     }

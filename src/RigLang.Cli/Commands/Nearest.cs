@@ -5,7 +5,7 @@ namespace RigLang.Cli.Commands;
 /// <summary>What somebody may have meant by a word that is not known.</summary>
 internal static class Nearest
 {
-    /// <returns>The known words within a slip or two of <paramref name="word"/>, nearest first, at most three.</returns>
+    /// <returns>The known words within a slip or two of <paramref name="word"/>, those that are nearest, at most three.</returns>
     public static List<string> To(string word, IEnumerable<string> known)
     {
         var near = new List<(int Distance, string Word)>();
@@ -20,7 +20,8 @@ internal static class Nearest
             }
         }
         near.Sort((a, b) => a.Distance != b.Distance ? a.Distance.CompareTo(b.Distance) : string.CompareOrdinal(a.Word, b.Word));
-        return [.. near.Take(3).Select(n => n.Word)];
+        // What is a slip nearer is what was meant.
+        return [.. near.TakeWhile(n => n.Distance == near[0].Distance).Take(3).Select(n => n.Word)];
     }
 
     /// <returns>A sentence to go after a message, or nothing.</returns>

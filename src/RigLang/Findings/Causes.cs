@@ -114,11 +114,7 @@ internal sealed class Causes
         var open = new Queue<int>(seen);
         while (open.TryDequeue(out var node))
         {
-            var device = graph.PortOf(node).Device;
-            if (devices.Add(device) && First(trouble.At(device, ExpectedSignal.Messages)) is { } claim)
-            {
-                return claim;
-            }
+            devices.Add(graph.PortOf(node).Device);
             foreach (var edge in graph.To(node))
             {
                 if (seen.Add(edge.From))
@@ -127,7 +123,7 @@ internal sealed class Causes
                 }
             }
         }
-        return null;
+        return First(devices.SelectMany(d => trouble.At(d, ExpectedSignal.Messages)));
     }
 
     private Claim? FirstExplaining(Outcome outcome, Trouble trouble, List<Claim> absences) =>

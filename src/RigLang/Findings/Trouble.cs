@@ -167,15 +167,17 @@ internal sealed class Trouble
     /// <summary>A cable that joins nothing though no mistake stands on its line: the mistake is that of a device at its end.</summary>
     private void AddUnsoundCables(StatementPlaces places)
     {
+        // As known before: what one such cable adds is not handed on by the next.
+        var known = _byDevice.ToDictionary(d => d.Key, d => d.Value.Where(c => c.Kind is null).Select(c => c.Claim).ToList());
         foreach (var hookup in _rig.Wiring.Hookups)
         {
-            if (hookup.IsSound || _byDevice.Count == 0)
+            if (hookup.IsSound || known.Count == 0)
             {
                 continue;
             }
             var connection = hookup.Connection;
             var devices = connection.Statement.From.Concat(connection.Statement.To).Select(path => places.Device(path.Parts[0].Text)).OfType<DeviceSymbol>().ToList();
-            foreach (var claim in devices.SelectMany(d => _byDevice.GetValueOrDefault(d) ?? []).Where(c => c.Kind is null).Select(c => c.Claim).Distinct().ToList())
+            foreach (var claim in devices.SelectMany(d => known.GetValueOrDefault(d) ?? []).Distinct().ToList())
             {
                 foreach (var device in devices)
                 {
@@ -187,26 +189,28 @@ internal sealed class Trouble
         }
     }
 
-    private void Add(DeviceSymbol device, SignalKind? kind, Claim claim)
+    /// <returns>Whether that was new.</returns>
+    private bool Add(DeviceSymbol device, SignalKind? kind, Claim claim)
     {
         if (!_byDevice.TryGetValue(device, out var claims))
         {
             _byDevice[device] = claims = [];
         }
-        if (!claims.Contains((kind, claim)))
+        if (claims.Exists(c => c.Kind == kind && ReferenceEquals(c.Claim, claim)))
         {
-            claims.Add((kind, claim));
+            return false;
         }
+        claims.Add((kind, claim));
+        return true;
     }
 
     /// <summary>A strip or splitter that gets nothing has nothing to give: what is plugged into it is in the same trouble.</summary>
     private void SpreadThroughPassive()
     {
         var open = new Queue<DeviceSymbol>(_byDevice.Keys);
-        var done = new HashSet<DeviceSymbol>();
         while (open.TryDequeue(out var device))
         {
-            if (device.Gear is not { Joins.Count: > 0 } gear || !done.Add(device))
+            if (device.Gear is not { Joins.Count: > 0 } gear)
             {
                 continue;
             }
@@ -214,11 +218,15 @@ internal sealed class Trouble
             {
                 foreach (var other in _rig.Wiring.Plugged[device.FirstJack + jack]?.Jacks ?? [])
                 {
+                    var isNew = false;
                     foreach (var (kind, claim) in _byDevice[device].ToList())
                     {
-                        Add(other.Device, kind ?? other.Jack.Port.Signal?.Kind, claim);
+                        isNew |= Add(other.Device, kind ?? other.Jack.Port.Signal?.Kind, claim);
                     }
-                    open.Enqueue(other.Device);
+                    if (isNew)
+                    {
+                        open.Enqueue(other.Device);
+                    }
                 }
             }
         }

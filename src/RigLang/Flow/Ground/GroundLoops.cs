@@ -112,9 +112,11 @@ public sealed class GroundLoops
     private (IReadOnlyList<GroundCut>, bool) FindCure()
     {
         // Of several cures at the same cost one is given: by names, so that it is the same wherever the lines stand.
-        var bundles = Ground.Bundles.OrderBy(b => b.Links[0].Text, StringComparer.Ordinal).ToList();
-        var (cut, isProven) = LoopCure.Of(
-            Ground.Domains.Count, [.. bundles.Select(b => new CureEdge(b.A, b.B, b.Cost, b.IsHeard))]);
+        var bundles = Ground.Bundles;
+        int[] byName = [.. Enumerable.Range(0, bundles.Count).OrderBy(b => bundles[b].Links[0].Text, StringComparer.Ordinal)];
+        var (named, isProven) = LoopCure.Of(
+            Ground.Domains.Count, [.. byName.Select(b => bundles[b]).Select(b => new CureEdge(b.A, b.B, b.Cost, b.IsHeard))]);
+        var cut = named.Select(index => byName[index]).Order().ToList();
         var isCut = new bool[bundles.Count];
         foreach (var index in cut)
         {

@@ -61,7 +61,8 @@ public sealed class MustFails : Check
                 continue;
             }
             report.Add(this, outcome.Target.At, $"{outcome.Expectation.What} from {outcome.Expectation.From.Text} {Does(outcome)} not reach {outcome.Target.Text}{(outcome.Expectation.Within is { } limit ? $" within {limit}" : "")}: {outcome.Stopped}.",
-                related: Wording.Places(outcome.Hops));
+                advice: outcome.Broken is { } broken ? BrokenWords.Mend(broken) : null,
+                related: Wording.Places(outcome.Hops), fixes: PromiseFixes.Of(rig, outcome));
         }
     }
 

@@ -45,8 +45,10 @@ public sealed class NeverFails : Check
     {
         foreach (var outcome in rig.Outcomes.Where(o => !o.Expectation.Must && o.Verdict == Verdict.Fails))
         {
+            var cut = Cuts.Of(rig, outcome);
             report.Add(this, outcome.Target.At, $"{outcome.Expectation.What} from {outcome.Expectation.From.Text} can reach {outcome.Target.Text}: {Wording.Way(outcome.Hops)}.",
-                related: Wording.Places(outcome.Hops));
+                advice: cut is null ? "No single change keeps it: there is more than one way. Break this one, and ask again." : PromiseFixes.Advice(cut),
+                related: Wording.Places(outcome.Hops), fixes: cut is null ? [] : PromiseFixes.Of(cut));
         }
     }
 }

@@ -83,15 +83,16 @@ internal sealed class AudioReach
     }
 
     /// <param name="trail">An empty one, to write on.</param>
+    /// <param name="side">Of stereo ports, the side that it starts at.</param>
     /// <param name="without">A cable to be thought away.</param>
     public static AudioReach From(
-        RigWiring wiring, LinkTable links, ByPort<Heard> heard, Trail trail, DeviceSymbol device, IEnumerable<PortSymbol> ports, Hookup? without = null)
+        RigWiring wiring, LinkTable links, ByPort<Heard> heard, Trail trail, DeviceSymbol device, IEnumerable<PortSymbol> ports, Side side = Side.Only, Hookup? without = null)
     {
         var reach = new AudioReach(wiring, links, heard, trail, without);
         foreach (var port in ports)
         {
             var start = port.Signal is { IsStereo: true }
-                ? new Content(AudioContent.Left, AudioContent.Right)
+                ? new Content(side == Side.Right ? AudioContent.None : AudioContent.Left, side == Side.Left ? AudioContent.None : AudioContent.Right)
                 : new Content(AudioContent.Mono, AudioContent.Mono);
             if (LinkTable.NumberOf(device, port) is >= 0 and var number)
             {

@@ -21,11 +21,19 @@ internal sealed class Expectations
     private readonly LinkTable _links;
     private readonly Rig _rig;
     private readonly Courier _courier;
-    private readonly Dictionary<object, AudioReach> _audio = [];
+    private readonly Dictionary<(object Port, Side Side), AudioReach> _audio = [];
     private readonly List<Trail> _usedTrails = [];
     private readonly Stack<Trail> _spareTrails = [];
 
     private readonly Cut? _cut;
+
+    /// <summary>A question in the form of a promise: whether audio or power gets from one place to another, and if not, what is missing.</summary>
+    public static Outcome Ask(Rig rig, ExpectedSignal signal, Target from, Target to)
+    {
+        var what = signal == ExpectedSignal.Audio ? "audio" : "power";
+        var asked = new ExpectationSymbol(true, signal, MessageKinds.None, what, from, [to], null, null, null, null, from.At);
+        return new Expectations(rig).Judge(asked)[0];
+    }
 
     private Expectations(Rig rig, Cut? cut = null)
     {
@@ -209,7 +217,11 @@ internal sealed class Expectations
     private Way OfAudio(ExpectationSymbol expectation, Target target)
     {
         var from = expectation.From;
-        var reach = AudioOf(from.Device, from.Port);
+        var reach = AudioOf(from.Device, from.Port, from.Side);
+        if (expectation.InStereo == true && Pair(expectation, target, reach) is { } pair)
+        {
+            return pair;
+        }
         Way? nearest = null;
         foreach (var wanted in target.Device.Gear!.Ports)
         {
@@ -221,6 +233,11 @@ internal sealed class Expectations
             var content = reach.At(here);
             if (content.IsNone || (ReferenceEquals(target.Device, from.Device) && wanted.IsOutput))
             {
+                continue;
+            }
+            if (target.Side != Side.Only && (target.Side == Side.Left ? content.Left : content.Right) == AudioContent.None)
+            {
+                nearest = new Way(Delivered.None, () => reach.WayTo(here), "") { Gaps = [new Broken.OtherSide(here, target.Side)], IsOnlyGap = true };
                 continue;
             }
             if (expectation.InStereo is not { } stereo || stereo == content.IsStereo)
@@ -235,14 +252,34 @@ internal sealed class Expectations
         };
     }
 
+    /// <summary>
+    /// Two mono inputs of one device, of which one gets the left alone and the other the right alone, are a stereo pair: both channels of
+    /// a desk, panned apart. The line names the device, or both inputs.
+    /// </summary>
+    private static Way? Pair(ExpectationSymbol expectation, Target target, AudioReach reach)
+    {
+        if (target is not { Part: null, Port: null or { Signal.IsStereo: false } })
+        {
+            return null;
+        }
+        var inputs = target.Device.Gear!.Ports.Where(p => p is { IsOutput: false, Signal: { Kind: SignalKind.Audio, IsStereo: false } }
+            && (target.Port is null || expectation.To.Any(t => ReferenceEquals(t.Device, target.Device) && ReferenceEquals(t.Port, p)))).ToList();
+        var left = inputs.Find(p => reach.At(new PortRef(target.Device, p)) is { Left: AudioContent.Left, Right: AudioContent.Left });
+        var right = inputs.Find(p => reach.At(new PortRef(target.Device, p)) is { Left: AudioContent.Right, Right: AudioContent.Right });
+        var shown = ReferenceEquals(target.Port, right) ? right : left;
+        return left is null || right is null || (target.Port is not null && !ReferenceEquals(target.Port, left) && !ReferenceEquals(target.Port, right)) ? null
+            : new Way(Delivered.Sure, () => reach.WayTo(new PortRef(target.Device, shown!)), "");
+    }
+
     private static Way Gone(GapWay way) => new(Delivered.None, () => way.Steps, "") { Gaps = way.Gaps, IsOnlyGap = way.Gaps.Count == 1 };
 
-    private AudioReach AudioOf(DeviceSymbol device, PortSymbol? port)
+    private AudioReach AudioOf(DeviceSymbol device, PortSymbol? port, Side side)
     {
-        if (!_audio.TryGetValue(port ?? EveryOutput, out var reach))
+        var key = (port ?? EveryOutput, side);
+        if (!_audio.TryGetValue(key, out var reach))
         {
             var starts = port is not null ? [port] : device.Gear!.Ports.Where(p => p.IsOutput && p.Signal is { Kind: SignalKind.Audio or SignalKind.Insert });
-            _audio[port ?? EveryOutput] = reach = AudioReach.From(_wiring, _links, Heard, NewTrail(), device, starts, _cut?.Cable);
+            _audio[key] = reach = AudioReach.From(_wiring, _links, Heard, NewTrail(), device, starts, side, _cut?.Cable);
         }
         return reach;
     }

@@ -131,6 +131,12 @@ public abstract record Broken
         public override IReadOnlyList<DeviceSymbol> Devices => [Port.Device];
     }
 
+    /// <summary>It comes to a stereo port, on the other side than the one that was asked for.</summary>
+    public sealed record OtherSide(PortRef Port, Connectors.Side Wanted) : Broken
+    {
+        public override IReadOnlyList<DeviceSymbol> Devices => [Port.Device];
+    }
+
     /// <summary>The device has no jack where this could come in.</summary>
     public sealed record NoInput(Target To, string What) : Broken
     {

@@ -38,6 +38,7 @@ public static class BrokenWords
         Broken.TooLate late => $"it can take {late.Delay}",
         Broken.OtherWidth { WantsStereo: true } narrow => $"it arrives at {narrow.Port}, but not left on the left and right on the right",
         Broken.OtherWidth wide => $"it arrives at {wide.Port} in stereo",
+        Broken.OtherSide other => $"it arrives at {other.Port}, but on the {(other.Wanted == Side.Left ? "right" : "left")} only",
         Broken.NoInput closed => $"{closed.To.Text} has nowhere for {closed.What} to come in",
         _ => "",
     };
@@ -65,6 +66,7 @@ public static class BrokenWords
         Broken.TooLate { Delay.Waits: [.., var wait] } => $"Give it a cable of its own past {wait.At}.",
         Broken.OtherWidth { WantsStereo: true } narrow =>
             $"Bring left and right to two jacks or a stereo input of {narrow.Port.Device.Name}, and keep them apart all the way.",
+        Broken.OtherSide => "Swap left and right on the way, or ask for the other side.",
         _ => null,
     };
 

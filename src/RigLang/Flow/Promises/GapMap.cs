@@ -32,7 +32,8 @@ internal abstract class GapMap
     public const int OfSetting = 10;
     protected const int OfCableThatIsThere = 8;
     protected const int OfFreeJack = 10;
-    protected const int OfTakenJack = 25;
+    protected const int OfTakenJack = 40;
+    protected const int OfRoute = 35;
     public const int OfOtherGear = 60;
 
     private readonly Rig _rig;
@@ -214,7 +215,7 @@ internal sealed class MessageGaps(Rig rig) : GapMap(rig)
                 continue;
             }
             var isSwitchedOff = device.ThruOff.Contains(output) && device.Gear.Routes.Contains((input, output));
-            into.Add(isSwitchedOff ? new Gap(to, OfSetting, GapKind.ThruOff, null) : new Gap(to, OfOtherGear, GapKind.NoRoute, null));
+            into.Add(isSwitchedOff ? new Gap(to, OfSetting, GapKind.ThruOff, null) : new Gap(to, OfRoute, GapKind.NoRoute, null));
         }
     }
 }
@@ -257,7 +258,7 @@ internal sealed class AudioGaps(Rig rig, ByPort<Heard> heard) : GapMap(rig)
                 if (CanSend(output) && MidiGraph.Out(device, output) is >= 0 and var to)
                 {
                     var isRouted = device.Gear.Routes.Contains((port, output)) || device.Gear.Joins.Contains((port, output));
-                    into.Add(isRouted ? new Gap(to, 0, GapKind.None, null) : new Gap(to, OfOtherGear, GapKind.NoRoute, null));
+                    into.Add(isRouted ? new Gap(to, 0, GapKind.None, null) : new Gap(to, OfRoute, GapKind.NoRoute, null));
                 }
             }
             return;

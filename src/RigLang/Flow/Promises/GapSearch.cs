@@ -169,6 +169,15 @@ internal sealed class GapSearch(GapMap map, MidiGraph? graph, MessageKinds kind)
         }
         spots.Reverse();
         var gaps = spots.Where(spot => _best[spot].Gap is not null).Select(spot => _best[spot].Gap!()).ToList();
+        if (gaps.Count == 0)
+        {
+            // Every cable of the way is there, and yet it does not get over: the last of them is where to look.
+            var dead = spots.FindLast(spot => _best[spot].Cable is not null);
+            gaps.Add(_best.TryGetValue(dead, out var last) && last.Cable is { } hookup
+                ? new Broken.SilentCable(map.PortOf(last.From.Node), map.PortOf(dead.Node), hookup)
+                : new Broken.NotHeard(map.PortOf(spots[0].Node), kind, "the target"));
+            return new GapWay(gaps, null, []);
+        }
         var gone = spots.TakeWhile(spot => _best[spot].Cost == 0 && spot != Target).ToList();
         var steps = new List<WayStep>();
         foreach (var spot in gone)

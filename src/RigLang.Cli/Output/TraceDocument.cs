@@ -34,7 +34,7 @@ internal sealed record TraceDocument(
         [.. trace.Ports.Select(p => new TracePortEntry(
             p.Port.ToString(), [.. p.Arrivals.Select(a => new TraceArrivalEntry(a.Source, Kinds(a.Kinds), Channel(a.Channel), Hearers(a.Heard)))]))],
         trace.Verdict is { } v
-            ? new(MessageKindNames.Describe(v.Kind), v.Arrives, v.IsSure, [.. v.Steps.Select(Step)], v.Reason, Filter(v.StoppedBy))
+            ? new(MessageKindNames.Describe(v.Kind), v.Arrives, v.IsSure, [.. v.Steps.Select(Step)], v.Reason, v.Mend, Filter(v.StoppedBy))
             : null,
         Hearers(trace.Heard),
         trace.Summary);
@@ -102,7 +102,7 @@ internal sealed record TracePortEntry(string Port, List<TraceArrivalEntry> Arriv
 
 internal sealed record TraceArrivalEntry(string Source, List<string> Kinds, int? Channel, List<TraceHearerEntry> Heard);
 
-internal sealed record TraceVerdictEntry(string Kind, bool Arrives, bool Sure, List<TraceStepEntry> Steps, string Reason, TraceFilterEntry? StoppedBy);
+internal sealed record TraceVerdictEntry(string Kind, bool Arrives, bool Sure, List<TraceStepEntry> Steps, string Reason, string Mend, TraceFilterEntry? StoppedBy);
 
 [JsonSourceGenerationOptions(PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase)]
 [JsonSerializable(typeof(TraceDocument))]

@@ -28,7 +28,7 @@ internal sealed class TracePage(TextWriter output, SourceText root)
             Tree(verdict.Steps);
             output.WriteLine();
         }
-        output.WriteLine(Cells.Safe(trace.Verdict?.StoppedBy is { } filter ? $"{trace.Summary.TrimEnd('.')} ({LineOf(filter.At)})." : trace.Summary));
+        output.WriteLine(Cells.Safe(trace.Summary));
     }
 
     private void Tree(IReadOnlyList<TraceStep> steps) => Columns(

@@ -24,7 +24,7 @@ internal static class ExpectationHover
                 _ => "cannot be told",
             };
             var way = outcome.Hops.Count == 0 ? "" : $", by {Checks.Wording.Way(outcome.Hops)}";
-            page.Fact(page.Name(outcome.Target.Text), verdict + way + (outcome.Holds || outcome.Stopped.Length == 0 ? "" : $": {outcome.Stopped}"));
+            page.Fact(page.Name(statement.From.Count > 1 ? $"{outcome.Expectation.From.Text} to {outcome.Target.Text}" : outcome.Target.Text), verdict + way + (outcome.Holds || outcome.Stopped.Length == 0 ? "" : $": {outcome.Stopped}"));
         }
         return page.ToString();
     }

@@ -75,8 +75,7 @@ internal sealed class OccurrenceFinder
                 }
                 break;
             case ExpectStatement expect:
-                LookAtPath(expect.From);
-                foreach (var path in expect.To)
+                foreach (var path in expect.From.Concat(expect.To))
                 {
                     LookAtPath(path);
                 }

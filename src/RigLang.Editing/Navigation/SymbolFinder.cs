@@ -41,7 +41,7 @@ public static class SymbolFinder
             ConnectStatement connect => new($"{Paths(connect.From)} to {Paths(connect.To)}", connect.Label?.Text ?? "", SymbolKind.Connection, whole, connect.Span, []),
             StockStatement => new("stock", "", SymbolKind.Stock, whole, statement.Span, []),
             ExpectStatement expect => new(
-                $"{(expect.Must ? "must" : "never")} {string.Join(", ", expect.What.Select(w => w.Text))} from {expect.From.Text} reach {Paths(expect.To)}",
+                $"{(expect.Must ? "must" : "never")} {string.Join(", ", expect.What.Select(w => w.Text))} from {Paths(expect.From)} reach {Paths(expect.To)}",
                 "", SymbolKind.Expectation, whole, expect.Span, []),
             _ => null,
         };

@@ -2,6 +2,7 @@ using RigLang.Flow;
 using RigLang.Symbols;
 using RigLang.Text;
 using RigLang.Trade;
+using RigLang.Wiring;
 
 namespace RigLang.Findings;
 
@@ -41,52 +42,66 @@ internal sealed class Causes
         return causes._causes;
     }
 
+    /// <summary>
+    /// A promise that fails at a cable with a mistake is that mistake's; what is missing behind something told already too; and what is missing
+    /// where a promise fails goes with the promise. The rest is put together by where the ways break off.
+    /// </summary>
     private void Explain(List<Claim> ordered, Func<Claim, bool> isAccepted)
     {
         var alone = _causes.Select(c => c.Claim).ToList();
         var trouble = new Trouble(_rig, alone);
-        var missing = ordered.Where(c => c.Missing is NothingComes or NobodyHears).ToList();
-        Settle(missing, claim => trouble.IsNone ? null : FirstExplaining(claim.Missing!, trouble));
-
-        var heeded = new Trouble(_rig, alone.Where(c => !isAccepted(c)));
-        var absences = _causes.Select(c => c.Claim).Where(c => c.Missing is not null && !isAccepted(c)).ToList();
-        Settle(ordered.Where(c => c.Missing is PromiseFails).ToList(), claim => FirstExplaining(((PromiseFails)claim.Missing!).Outcome, heeded, absences));
-    }
-
-    /// <summary>Puts each claim under what explains it; the rest stand, those of one origin together under the gravest.</summary>
-    private void Settle(List<Claim> claims, Func<Claim, Claim?> explain)
-    {
-        var open = new List<Claim>();
-        foreach (var claim in claims)
+        var heeded = alone.Exists(c => isAccepted(c)) ? new Trouble(_rig, alone.Where(c => !isAccepted(c))) : trouble;
+        var promises = ordered.Where(c => c.Missing is PromiseFails).ToList();
+        var owner = new Dictionary<Claim, Claim>(ReferenceEqualityComparer.Instance);
+        var groups = new ClaimGroups();
+        foreach (var promise in promises)
         {
-            if (explain(claim) is { } cause)
+            if (Explaining(((PromiseFails)promise.Missing!).Outcome, heeded) is { } cause)
             {
-                _byClaim[cause].Consequences.Add(claim);
+                owner[promise] = cause;
             }
             else
             {
-                open.Add(claim);
+                groups.Add(promise);
             }
         }
-        var byOrigin = new Dictionary<Origin, Cause>();
-        foreach (var known in _causes.Where(c => c.Claim.Missing?.Origin is not null))
+        foreach (var claim in ordered.Where(c => c.Missing is NothingComes or NobodyHears or NeverComesAllTheSame))
         {
-            byOrigin.TryAdd(known.Claim.Missing!.Origin!, known);
-        }
-        foreach (var claim in open.OrderByDescending(c => c.Severity))
-        {
-            if (claim.Missing!.Origin is { } origin && byOrigin.TryGetValue(origin, out var known))
+            if (!trouble.IsNone && Explaining(claim.Missing!, trouble) is { } cause)
             {
-                known.Consequences.Add(claim);
+                owner[claim] = cause;
                 continue;
             }
-            var cause = Stand(claim);
-            if (claim.Missing.Origin is { } own)
+            var kept = isAccepted(claim) ? [] : promises.Where(p => IsAbout(claim.Missing!, ((PromiseFails)p.Missing!).Outcome)).ToList();
+            if (kept.Select(p => owner.GetValueOrDefault(p)).OfType<Claim>().Min(ClaimOrder.Only) is { } mistake)
             {
-                byOrigin[own] = cause;
+                owner[claim] = mistake;
+                continue;
+            }
+            groups.Add(claim, isAccepted(claim));
+            foreach (var promise in kept)
+            {
+                groups.Join(claim, promise);
             }
         }
+        foreach (var (claim, cause) in owner)
+        {
+            _byClaim[cause].Consequences.Add(claim);
+        }
+        foreach (var group in groups.All())
+        {
+            var leader = Stand(group.MinBy(c => (RankOf(c, group), -(int)c.Severity))!);
+            leader.Consequences.AddRange(group.Where(c => !ReferenceEquals(c, leader.Claim)));
+        }
     }
+
+    /// <summary>
+    /// Which claim of a group says best what is wrong: where a cable or a way inside a box is missing the promise, which names both of its ends;
+    /// elsewhere the setting or filter itself.
+    /// </summary>
+    private static int RankOf(Claim claim, IReadOnlyList<Claim> group) => claim.Missing is PromiseFails { Outcome: var outcome }
+        ? outcome.Broken is Broken.NoCable or Broken.NoRoute or Broken.ThruOff or Broken.NoInput or { At: not null } ? 0 : 2
+        : 1;
 
     private Cause Stand(Claim claim)
     {
@@ -96,9 +111,9 @@ internal sealed class Causes
         return cause;
     }
 
-    private Claim? FirstExplaining(Missing missing, Trouble trouble) => missing switch
+    private Claim? Explaining(Missing missing, Trouble trouble) => missing switch
     {
-        NothingComes { NeedsAll: true } nothing => nothing.Nodes.Select(node => Before([node], trouble)).ToList() is var found && found.TrueForAll(c => c is not null) ? found[0] : null,
+        NothingComes { NeedsAll: true } nothing => nothing.Nodes.Select(node => Before([node], trouble)).ToList() is var found && found.TrueForAll(c => c is not null) ? found.Min(ClaimOrder.Only) : null,
         NothingComes nothing => Before(nothing.Nodes, trouble),
         NobodyHears { Walk: { } walk } => First(walk.Devices.SelectMany(d => trouble.At(d, ExpectedSignal.Messages))),
         NobodyHears nobody => First(trouble.At(nobody.Device, ExpectedSignal.Messages)),
@@ -126,26 +141,91 @@ internal sealed class Causes
         return First(devices.SelectMany(d => trouble.At(d, ExpectedSignal.Messages)));
     }
 
-    private Claim? FirstExplaining(Outcome outcome, Trouble trouble, List<Claim> absences) =>
-        absences.Find(claim => IsAbout(claim.Missing!, outcome))
-        // What comes to the target's own door goes wrong there, whatever else is wrong on the table.
-        ?? (trouble.IsNone || outcome.Reached.Count == 0 ? null : First(trouble.Between(outcome.Expectation.From.Device, outcome.Target.Device, outcome.Expectation.Signal)));
+    /// <summary>
+    /// The mistake at the cable where the promise fails, or at those in the jacks where one is missing; else one that lies on a way that could
+    /// be. What comes to the target's own door goes wrong there, whatever else is wrong on the table.
+    /// </summary>
+    private Claim? Explaining(Outcome outcome, Trouble trouble)
+    {
+        if (trouble.IsNone)
+        {
+            return null;
+        }
+        IEnumerable<Hookup?> cables = outcome.Broken switch
+        {
+            Broken.NoCable none => [none.InFrom, none.InTo],
+            { At: { } cable } => [cable],
+            _ => [],
+        };
+        return First(cables.OfType<Hookup>().SelectMany(trouble.On))
+            ?? (IsAtTheDoor(outcome) ? null : First(trouble.Between(outcome.Expectation.From.Device, outcome.Target.Device, outcome.Expectation.Signal)));
+    }
 
-    /// <summary>True when what is missing is what the promise speaks of: nothing but mending it can keep the promise.</summary>
+    private static bool IsAtTheDoor(Outcome outcome) => outcome.Broken switch
+    {
+        Broken.OtherChannel or Broken.AskedChannel or Broken.OtherSetting or Broken.NotHeard or Broken.TooLate or Broken.OtherWidth or Broken.OtherSide
+            or Broken.NoInput or Broken.NothingSends or Broken.LocalOff or Broken.Filtered or Broken.Mapped or Broken.ThruOff => true,
+        _ => false,
+    };
+
+    /// <summary>True when what is missing is what the promise speaks of.</summary>
     private static bool IsAbout(Missing missing, Outcome outcome)
     {
         var (from, to, kinds) = (outcome.Expectation.From, outcome.Target, outcome.Expectation.Messages);
         return outcome.Expectation.Signal == ExpectedSignal.Messages && missing switch
         {
-            NobodyHears nobody => ReferenceEquals(nobody.Device, from.Device) && (from.Track is null ? from.Port is null : ReferenceEquals(from.Track, nobody.Track))
+            NobodyHears nobody => ReferenceEquals(nobody.Device, from.Device) && (from.Track is null || ReferenceEquals(from.Track, nobody.Track))
                 && (nobody.Kinds & kinds) != 0,
-            NothingComes nothing => nothing.Waiting.Contains(to.Device) && (nothing.Kinds & kinds) == kinds && to.Part is null,
+            NothingComes nothing => nothing.Waiting.Contains(to.Device) && (nothing.Kinds & kinds) != 0,
             _ => false,
         };
     }
 
-    /// <summary>The gravest, the first by place: the same whatever the order in which they are found.</summary>
+    /// <summary>The gravest, the first by its words: the same whatever the order in which they are found.</summary>
     private Claim? First(IEnumerable<Claim> claims) => claims.Where(_byClaim.ContainsKey).Min(ClaimOrder.Only);
+
+    /// <summary>Claims that belong together, because they share an origin or one speaks of the other.</summary>
+    private sealed class ClaimGroups
+    {
+        private readonly List<Claim> _claims = [];
+        private readonly Dictionary<Claim, int> _index = new(ReferenceEqualityComparer.Instance);
+        private readonly Dictionary<(Type, Origin), int> _byOrigin = [];
+        private readonly List<int> _parent = [];
+
+        /// <param name="isAlone">An accepted claim stands for itself: nothing may vanish behind it.</param>
+        public void Add(Claim claim, bool isAlone = false)
+        {
+            var index = _claims.Count;
+            _claims.Add(claim);
+            _index[claim] = index;
+            _parent.Add(index);
+            foreach (var origin in isAlone ? [] : claim.Missing!.Origins)
+            {
+                // What arrives although it must not is another matter than what does not arrive.
+                var key = (claim.Missing is NeverComesAllTheSame ? typeof(NeverComesAllTheSame) : typeof(Missing), origin);
+                if (!_byOrigin.TryAdd(key, index))
+                {
+                    Join(index, _byOrigin[key]);
+                }
+            }
+        }
+
+        public void Join(Claim a, Claim b) => Join(_index[a], _index[b]);
+
+        public IEnumerable<IReadOnlyList<Claim>> All() =>
+            _claims.GroupBy(c => Root(_index[c])).Select(group => (IReadOnlyList<Claim>)[.. group.Order(ClaimOrder.Only)]);
+
+        private void Join(int a, int b) => _parent[Root(a)] = Root(b);
+
+        private int Root(int index)
+        {
+            while (_parent[index] != index)
+            {
+                index = _parent[index];
+            }
+            return index;
+        }
+    }
 }
 
 /// <summary>Claims by harm and severity, then by what their lines say; nothing in it depends on where a line stands in its file.</summary>

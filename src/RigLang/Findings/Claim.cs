@@ -32,8 +32,8 @@ public readonly record struct Subject(DeviceSymbol Device, PortSymbol? Port = nu
 /// </summary>
 public abstract record Missing
 {
-    /// <summary>The jack, setting or filter where the way breaks off, the same for all that break there; null when nobody knows.</summary>
-    public Origin? Origin { get; init; }
+    /// <summary>The jacks, settings or filters where the way breaks off. Claims that share one are told together.</summary>
+    public IReadOnlyList<Origin> Origins { get; init; } = [];
 
     /// <summary>How it is named in the finding that it is told with: "lead follows midi".</summary>
     public RelatedPlace? Consequence { get; init; }
@@ -53,6 +53,9 @@ public sealed record NobodyHears(DeviceSymbol Device, TrackSymbol? Track, Messag
 
 /// <summary>A `must` that does not hold.</summary>
 public sealed record PromiseFails(Outcome Outcome) : Missing;
+
+/// <summary>A `never` that does not hold: it is explained by nothing, and told with others that the same change mends.</summary>
+public sealed record NeverComesAllTheSame(Outcome Outcome) : Missing;
 
 /// <summary>Where a way breaks off.</summary>
 public abstract record Origin

@@ -51,6 +51,9 @@ internal sealed class Trouble
         }
     }
 
+    /// <summary>The mistakes on the line of a cable.</summary>
+    public IEnumerable<Claim> On(Hookup hookup) => _cables.Where(c => ReferenceEquals(c.Hookup, hookup)).Select(c => c.Claim);
+
     /// <summary>
     /// The mistakes on a way that could be: cables that would lead on from where it starts to where it should end, and devices on the way.
     /// </summary>
@@ -145,7 +148,7 @@ internal sealed class Trouble
             Add(device, null, claim);
         }
         var kind = connection.From.Concat(connection.To).Select(e => e.Port.Signal?.Kind).Distinct().ToList() is [var only] ? only : null;
-        _cables.Add(new TroubledCable(near, far, kind, claim) { IsHalfKnown = near.Count == 0 || far.Count == 0 });
+        _cables.Add(new TroubledCable(near, far, kind, claim) { IsHalfKnown = near.Count == 0 || far.Count == 0, Hookup = hookup });
     }
 
     /// <summary>The devices at one side of a cable; for a name that nothing has, the device that was most likely meant.</summary>
@@ -248,6 +251,8 @@ internal sealed class Trouble
     {
         /// <summary>One of its ends could not be read: it may be any device.</summary>
         public bool IsHalfKnown { get; init; }
+
+        public Hookup? Hookup { get; init; }
 
         /// <summary>True when it leads, one way round or the other, from one set of devices to another.</summary>
         public bool LeadsOn(IReadOnlySet<DeviceSymbol> before, IReadOnlySet<DeviceSymbol> behind) =>

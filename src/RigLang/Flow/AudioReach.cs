@@ -51,8 +51,11 @@ internal sealed class AudioReach
     private readonly ByPort<Heard> _heard;
     private readonly Trail _trail;
 
-    private AudioReach(RigWiring wiring, LinkTable links, ByPort<Heard> heard, Trail trail)
+    private readonly Hookup? _without;
+
+    private AudioReach(RigWiring wiring, LinkTable links, ByPort<Heard> heard, Trail trail, Hookup? without)
     {
+        _without = without;
         _wiring = wiring;
         _links = links;
         _heard = heard;
@@ -80,14 +83,16 @@ internal sealed class AudioReach
     }
 
     /// <param name="trail">An empty one, to write on.</param>
+    /// <param name="side">Of stereo ports, the side that it starts at.</param>
+    /// <param name="without">A cable to be thought away.</param>
     public static AudioReach From(
-        RigWiring wiring, LinkTable links, ByPort<Heard> heard, Trail trail, DeviceSymbol device, IEnumerable<PortSymbol> ports)
+        RigWiring wiring, LinkTable links, ByPort<Heard> heard, Trail trail, DeviceSymbol device, IEnumerable<PortSymbol> ports, Side side = Side.Only, Hookup? without = null)
     {
-        var reach = new AudioReach(wiring, links, heard, trail);
+        var reach = new AudioReach(wiring, links, heard, trail, without);
         foreach (var port in ports)
         {
             var start = port.Signal is { IsStereo: true }
-                ? new Content(AudioContent.Left, AudioContent.Right)
+                ? new Content(side == Side.Right ? AudioContent.None : AudioContent.Left, side == Side.Left ? AudioContent.None : AudioContent.Right)
                 : new Content(AudioContent.Mono, AudioContent.Mono);
             if (LinkTable.NumberOf(device, port) is >= 0 and var number)
             {
@@ -163,6 +168,10 @@ internal sealed class AudioReach
     /// <summary>Comes in at a port, and goes on through the device.</summary>
     private void Enter(int number, Content content, int from, Hookup cable)
     {
+        if (ReferenceEquals(cable, _without))
+        {
+            return;
+        }
         var port = _links.PortAt(number);
         var shift = port.Port.Signal is { Kind: SignalKind.Insert } ? Content.ReturnShift : 0;
         if (!_trail.Grow(number, content.Bits << shift, from, cable))

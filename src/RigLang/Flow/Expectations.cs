@@ -21,16 +21,27 @@ internal sealed class Expectations
     private readonly LinkTable _links;
     private readonly Rig _rig;
     private readonly Courier _courier;
-    private readonly Dictionary<object, AudioReach> _audio = [];
+    private readonly Dictionary<(object Port, Side Side), AudioReach> _audio = [];
     private readonly List<Trail> _usedTrails = [];
     private readonly Stack<Trail> _spareTrails = [];
 
-    private Expectations(Rig rig)
+    private readonly Cut? _cut;
+
+    /// <summary>A question in the form of a promise: whether audio or power gets from one place to another, and if not, what is missing.</summary>
+    public static Outcome Ask(Rig rig, ExpectedSignal signal, Target from, Target to)
+    {
+        var what = signal == ExpectedSignal.Audio ? "audio" : "power";
+        var asked = new ExpectationSymbol(true, signal, MessageKinds.None, what, from, [to], null, null, null, null, from.At);
+        return new Expectations(rig).Judge(asked)[0];
+    }
+
+    private Expectations(Rig rig, Cut? cut = null)
     {
         _rig = rig;
+        _cut = cut;
         _wiring = rig.Wiring;
         _links = rig.Links;
-        _courier = new Courier(rig);
+        _courier = new Courier(rig, cut);
     }
 
     public static IReadOnlyList<Outcome> Judge(Rig rig)
@@ -47,6 +58,13 @@ internal sealed class Expectations
             }
         }
         return [.. outcomes.SelectMany(o => o)];
+    }
+
+    /// <summary>Whether an outcome would be that its line holds, were something taken away.</summary>
+    public static bool HoldsWithout(Rig rig, Outcome outcome, Cut cut)
+    {
+        var way = new Expectations(rig, cut).WayOf(outcome.Expectation, outcome.Target);
+        return way.Arrives == (outcome.Expectation.Must ? Delivered.Sure : Delivered.None);
     }
 
     private Trail NewTrail()
@@ -91,8 +109,11 @@ internal sealed class Expectations
         return outcomes;
     }
 
-    private static Outcome Told(ExpectationSymbol expectation, Verdict verdict, Target target, Way way) =>
-        new(expectation, verdict, target, way.Hops(), way.Stopped, way.Reached);
+    private static Outcome Told(ExpectationSymbol expectation, Verdict verdict, Target target, Way way)
+    {
+        var outcome = new Outcome(expectation, verdict, target, way.Hops(), way.Stopped, way.Reached) { Gaps = way.Gaps, Missing = way.Missing, IsOnlyGap = way.IsOnlyGap };
+        return way.Stopped.Length == 0 && outcome.Broken is { } broken ? outcome with { Stopped = BrokenWords.Reason(broken) } : outcome;
+    }
 
     /// <summary>A way that is found again when somebody asks for it: of thousands that hold, a player looks at one.</summary>
     private sealed class HopsOnDemand(Rig rig, ExpectationSymbol expectation, Target target) : IReadOnlyList<WayStep>
@@ -111,7 +132,7 @@ internal sealed class Expectations
     private Way WayOf(ExpectationSymbol expectation, Target target) => expectation.Signal switch
     {
         ExpectedSignal.Audio => OfAudio(expectation, target),
-        ExpectedSignal.Power => OfPower(_links, expectation, target),
+        ExpectedSignal.Power => OfPower(expectation, target),
         _ => OfMessages(expectation, target),
     };
 
@@ -120,6 +141,13 @@ internal sealed class Expectations
     {
         /// <summary>When nothing arrives at the device: how far it gets.</summary>
         public IReadOnlyCollection<DeviceSymbol> Reached { get; init; } = [];
+
+        public IReadOnlyList<Broken> Gaps { get; init; } = [];
+
+        /// <summary>For messages: the kinds that do not arrive, of a `never` those that do.</summary>
+        public MessageKinds Missing { get; init; }
+
+        public bool IsOnlyGap { get; init; }
 
         /// <summary>How near it comes, when it does not arrive: looked for only where that is a mistake.</summary>
         public Func<Way>? Nearest { get; init; }
@@ -132,8 +160,25 @@ internal sealed class Expectations
     /// <summary>`must` is as good as the kind that fares worst, `never` as the one that gets furthest.</summary>
     private Way OfMessages(ExpectationSymbol expectation, Target target)
     {
-        var ways = MessageKindNames.Each(expectation.Messages).Select(kind => OfKind(expectation, target, kind)).ToList();
-        return expectation.Must ? ways.MinBy(w => w.Arrives) : ways.MaxBy(w => w.Arrives);
+        var ways = MessageKindNames.Each(expectation.Messages).Select(kind => (Kind: kind, Way: OfKind(expectation, target, kind))).ToList();
+        if (!expectation.Must)
+        {
+            var arriving = ways.Where(w => w.Way.Arrives != Delivered.None).Aggregate(MessageKinds.None, (all, w) => all | w.Kind);
+            return ways.MaxBy(w => w.Way.Arrives).Way with { Missing = arriving };
+        }
+        var worst = ways.MinBy(w => w.Way.Arrives).Way;
+        return worst.Nearest is null ? worst : worst with { Nearest = () => Worst(ways.ConvertAll(w => (w.Kind, w.Way.InFull))) };
+    }
+
+    private static Way Worst(List<(MessageKinds Kind, Way Way)> ways)
+    {
+        var failing = ways.FindAll(w => w.Way.Arrives == Delivered.None);
+        var worst = failing[0].Way;
+        return worst with
+        {
+            Missing = failing.Aggregate(MessageKinds.None, (all, w) => all | w.Kind),
+            IsOnlyGap = ways.TrueForAll(w => w.Way.Arrives == Delivered.Sure || (w.Way.Gaps is [var gap] && BrokenWords.IsSame(gap, worst.Gaps[^1]))),
+        };
     }
 
     private Way OfKind(ExpectationSymbol expectation, Target target, MessageKinds kind)
@@ -149,7 +194,7 @@ internal sealed class Expectations
         }
         if (expectation.Within is { } limit && delivery.Arrives == Delivered.Sure && _rig.Traffic.To(walk, step, delivery.Sent!.Source) is var delay && delay.IsOver(limit))
         {
-            return new Way(Delivered.None, () => walk.StepsTo(step), $"it can take {delay}");
+            return new Way(Delivered.None, () => walk.StepsTo(step), "") { Gaps = [new Broken.TooLate(walk.Graph.PortOf(step.Node), delay)] };
         }
         if (expectation.Within is not null && kind == MessageKinds.SystemExclusive)
         {
@@ -162,16 +207,21 @@ internal sealed class Expectations
     {
         var delivery = _courier.Nearest(expectation.From, target, kind, expectation.OnChannel);
         var isAtDoor = delivery is { Step: { } step, Walk: { } walk } && walk.Graph.PortOf(step.Node).Device == target.Device;
-        return new Way(Delivered.None, () => delivery is { Step: { } last, Walk: { } way } ? way.StepsTo(last) : [], delivery.Reason)
+        return new Way(Delivered.None, () => delivery.Gone, "")
         {
             Reached = isAtDoor || delivery.Walk is null ? [] : delivery.Walk.Devices,
+            Gaps = delivery.Gaps,
         };
     }
 
     private Way OfAudio(ExpectationSymbol expectation, Target target)
     {
         var from = expectation.From;
-        var reach = AudioOf(from.Device, from.Port);
+        var reach = AudioOf(from.Device, from.Port, from.Side);
+        if (expectation.InStereo == true && Pair(expectation, target, reach) is { } pair)
+        {
+            return pair;
+        }
         Way? nearest = null;
         foreach (var wanted in target.Device.Gear!.Ports)
         {
@@ -185,60 +235,99 @@ internal sealed class Expectations
             {
                 continue;
             }
+            if (target.Side != Side.Only && (target.Side == Side.Left ? content.Left : content.Right) == AudioContent.None)
+            {
+                nearest = new Way(Delivered.None, () => reach.WayTo(here), "") { Gaps = [new Broken.OtherSide(here, target.Side)], IsOnlyGap = true };
+                continue;
+            }
             if (expectation.InStereo is not { } stereo || stereo == content.IsStereo)
             {
                 return new Way(Delivered.Sure, () => reach.WayTo(here), "");
             }
-            nearest = new Way(Delivered.None, () => reach.WayTo(here), stereo
-                ? $"it arrives at {here}, but not left on the left and right on the right"
-                : $"it arrives at {here} in stereo");
+            nearest = new Way(Delivered.None, () => reach.WayTo(here), "") { Gaps = [new Broken.OtherWidth(here, stereo)], IsOnlyGap = true };
         }
-        return nearest ?? (reach.Farthest is { } last
-            ? new Way(Delivered.None, NoHops, "") { Nearest = () => new Way(Delivered.None, () => reach.WayTo(last), $"the way ends at {last}") { Reached = reach.Devices } }
-            : new Way(Delivered.None, NoHops, $"{from.Text} has no audio output"));
+        return nearest ?? new Way(Delivered.None, NoHops, "")
+        {
+            Nearest = () => Gone(_rig.Gaps.OfAudio(from, target)) with { Reached = reach.Farthest is null ? [] : reach.Devices },
+        };
     }
 
-    private AudioReach AudioOf(DeviceSymbol device, PortSymbol? port)
+    /// <summary>
+    /// Two mono inputs of one device, of which one gets the left alone and the other the right alone, are a stereo pair: both channels of
+    /// a desk, panned apart. The line names the device, or both inputs.
+    /// </summary>
+    private static Way? Pair(ExpectationSymbol expectation, Target target, AudioReach reach)
     {
-        if (!_audio.TryGetValue(port ?? EveryOutput, out var reach))
+        if (target is not { Part: null, Port: null or { Signal.IsStereo: false } })
+        {
+            return null;
+        }
+        var inputs = target.Device.Gear!.Ports.Where(p => p is { IsOutput: false, Signal: { Kind: SignalKind.Audio, IsStereo: false } }
+            && (target.Port is null || expectation.To.Any(t => ReferenceEquals(t.Device, target.Device) && ReferenceEquals(t.Port, p)))).ToList();
+        var left = inputs.Find(p => reach.At(new PortRef(target.Device, p)) is { Left: AudioContent.Left, Right: AudioContent.Left });
+        var right = inputs.Find(p => reach.At(new PortRef(target.Device, p)) is { Left: AudioContent.Right, Right: AudioContent.Right });
+        var shown = ReferenceEquals(target.Port, right) ? right : left;
+        return left is null || right is null || (target.Port is not null && !ReferenceEquals(target.Port, left) && !ReferenceEquals(target.Port, right)) ? null
+            : new Way(Delivered.Sure, () => reach.WayTo(new PortRef(target.Device, shown!)), "");
+    }
+
+    private static Way Gone(GapWay way) => new(Delivered.None, () => way.Steps, "") { Gaps = way.Gaps, IsOnlyGap = way.Gaps.Count == 1 };
+
+    private AudioReach AudioOf(DeviceSymbol device, PortSymbol? port, Side side)
+    {
+        var key = (port ?? EveryOutput, side);
+        if (!_audio.TryGetValue(key, out var reach))
         {
             var starts = port is not null ? [port] : device.Gear!.Ports.Where(p => p.IsOutput && p.Signal is { Kind: SignalKind.Audio or SignalKind.Insert });
-            _audio[port ?? EveryOutput] = reach = AudioReach.From(_wiring, _links, Heard, NewTrail(), device, starts);
+            _audio[key] = reach = AudioReach.From(_wiring, _links, Heard, NewTrail(), device, starts, side, _cut?.Cable);
         }
         return reach;
     }
 
-    private static Way OfPower(LinkTable links, ExpectationSymbol expectation, Target target)
+    /// <summary>Power is followed from the load back, through every device that passes it on.</summary>
+    private Way OfPower(ExpectationSymbol expectation, Target target)
     {
-        // Power is followed from the load back, through every device that passes it on.
-        var hops = new List<WayStep>();
-        var seen = new HashSet<DeviceSymbol> { target.Device };
+        var fed = new Dictionary<DeviceSymbol, Link?> { [target.Device] = null };
         var open = new Queue<DeviceSymbol>([target.Device]);
         while (open.TryDequeue(out var device))
         {
             foreach (var port in device.Gear?.Ports ?? [])
             {
-                foreach (var link in links.ArrivingAt(new PortRef(device, port)))
+                if (ReferenceEquals(device, target.Device) && target.Port is { } wanted && !ReferenceEquals(wanted, port))
                 {
-                    if (link.Kind is not (SignalKind.Dc or SignalKind.Ac or SignalKind.Mains) || port.Signal is not { IsPower: true })
+                    continue;
+                }
+                foreach (var link in _links.ArrivingAt(new PortRef(device, port)))
+                {
+                    if (link.Kind is not (SignalKind.Dc or SignalKind.Ac or SignalKind.Mains) || port.Signal is not { IsPower: true }
+                        || ReferenceEquals(link.Hookup, _cut?.Cable))
                     {
                         continue;
                     }
-                    hops.Add(new WayStep.Cable(link.From, link.To, link.Hookup));
                     if (ReferenceEquals(link.From.Device, expectation.From.Device)
                         && (expectation.From.Port is null || ReferenceEquals(expectation.From.Port, link.From.Port)))
                     {
-                        hops.Reverse();
-                        return new Way(Delivered.Sure, () => hops, "");
+                        return new Way(Delivered.Sure, () => PowerWay(link, fed), "");
                     }
-                    if (seen.Add(link.From.Device))
+                    if (fed.TryAdd(link.From.Device, link))
                     {
                         open.Enqueue(link.From.Device);
                     }
                 }
             }
         }
-        var stopped = hops.Count == 0 ? $"nothing feeds {target.Device.Name}" : $"what feeds {target.Device.Name} does not come from {expectation.From.Text}";
-        return new Way(Delivered.None, () => hops, stopped) { Reached = seen };
+        return new Way(Delivered.None, NoHops, "") { Nearest = () => Gone(_rig.Gaps.OfPower(expectation.From, target)) with { Reached = fed.Keys } };
+    }
+
+    /// <summary>From a link on along those that each device feeds on the way to the load.</summary>
+    private static List<WayStep> PowerWay(Link first, Dictionary<DeviceSymbol, Link?> fed)
+    {
+        var way = new List<WayStep> { new WayStep.Start(first.From), new WayStep.Cable(first.From, first.To, first.Hookup) };
+        for (var at = first; fed[at.To.Device] is { } next; at = next)
+        {
+            way.Add(new WayStep.Through(at.To, next.From));
+            way.Add(new WayStep.Cable(next.From, next.To, next.Hookup));
+        }
+        return way;
     }
 }

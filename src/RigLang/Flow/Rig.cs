@@ -22,6 +22,9 @@ public sealed class Rig(RigNames names, RigWiring wiring, LinkTable links)
     /// <summary>Ground loops and their cure.</summary>
     public GroundLoops Ground => field ??= new GroundLoops(GroundGraph.Of(this));
 
+    /// <summary>What is missing on ways that do not get there.</summary>
+    internal GapFinder Gaps => field ??= new GapFinder(this);
+
     public Nets Nets => Wiring.Nets;
 
     /// <summary>What became of each `must` and `never`, one outcome a target.</summary>

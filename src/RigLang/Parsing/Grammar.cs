@@ -143,7 +143,7 @@ internal static class Grammar
         Word(Keyword.Must, Keyword.Never),
         Kinds(Keyword.From),
         Word(Keyword.From),
-        Path("where it comes from: a device or device.track"),
+        Ends("where it comes from: a device or device.track"),
         Word(Keyword.Reach),
         Ends("what it reaches: a device or device.port"),
         ManyOf(Qualifier));

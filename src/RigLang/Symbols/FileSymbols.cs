@@ -127,8 +127,9 @@ internal static class GearReader
         switch (line)
         {
             case RouteLine route:
-                gear.Routes.AddRange(Pairs(route.From, route.To, gear, reading));
-                ReadRouteFigures(route, reading);
+                var routed = Pairs(route.From, route.To, gear, reading).ToList();
+                gear.Routes.AddRange(routed);
+                ReadRouteFigures(route, routed, gear, reading);
                 break;
             case SwitchLine choice:
                 var switched = Pairs(choice.From, choice.To, gear, reading).ToList();
@@ -194,7 +195,7 @@ internal static class GearReader
         }
     }
 
-    private static void ReadRouteFigures(RouteLine route, Reading reading)
+    private static void ReadRouteFigures(RouteLine route, List<(PortSymbol, PortSymbol)> routed, GearSymbol gear, Reading reading)
     {
         for (var i = 0; i < route.Extras.Count; i++)
         {
@@ -205,7 +206,13 @@ internal static class GearReader
                 reading.Note(new UnknownWord(reading.At(node.Span), reading.Source.Slice(node.Span), "the end of a route", ["latency 3 ms", "gain 6 dB"]));
                 continue;
             }
-            reading.Quantity(route.Extras[++i], wanted);
+            if (reading.Quantity(route.Extras[++i], wanted) is { } figure && wanted == Dimension.Time)
+            {
+                foreach (var pair in routed)
+                {
+                    gear.Latencies[pair] = new Second(figure);
+                }
+            }
         }
     }
 

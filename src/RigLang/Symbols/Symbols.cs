@@ -17,6 +17,9 @@ public sealed class GearSymbol(string name, Location at, GearStatement statement
     /// <summary>Active paths: what goes in at the first comes out of the second.</summary>
     public List<(PortSymbol From, PortSymbol To)> Routes { get; } = [];
 
+    /// <summary>How late what takes a route comes out of it, where the gear says so.</summary>
+    public Dictionary<(PortSymbol From, PortSymbol To), Second> Latencies { get; } = [];
+
     /// <summary>Those of the routes that work one at a time.</summary>
     public List<(PortSymbol From, PortSymbol To)> Switches { get; } = [];
 
@@ -270,10 +273,15 @@ public enum ExpectedSignal
 /// <summary>A device, or one of its ports, parts or tracks.</summary>
 public sealed record Target(DeviceSymbol Device, PortSymbol? Port, PartSymbol? Part, TrackSymbol? Track, Location At)
 {
-    public string Text => (Port?.Name ?? Part?.Name ?? Track?.Name) is { } inside ? $"{Device.Name}.{inside}" : Device.Name;
+    /// <summary>Of a stereo port, the side that is meant; both are <see cref="Side.Only"/>.</summary>
+    public Side Side { get; init; }
+
+    public string Text => (Port?.Name ?? Part?.Name ?? Track?.Name) is { } inside
+        ? $"{Device.Name}.{inside}{Side switch { Side.Left => ".left", Side.Right => ".right", _ => "" }}"
+        : Device.Name;
 }
 
-/// <summary>A `must` or `never` line with its names looked up.</summary>
+/// <summary>A `must` or `never` line with its names looked up; without a statement, the same as a question.</summary>
 public sealed record ExpectationSymbol(
     bool Must,
     ExpectedSignal Signal,
@@ -284,5 +292,5 @@ public sealed record ExpectationSymbol(
     bool? InStereo,
     int? OnChannel,
     Second? Within,
-    ExpectStatement Statement,
+    ExpectStatement? Statement,
     Location At);

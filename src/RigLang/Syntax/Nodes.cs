@@ -88,7 +88,7 @@ public sealed record ExpectStatement(
     bool Must,
     TextSpan Verb,
     IReadOnlyList<KindNode> What,
-    PathNode From,
+    IReadOnlyList<PathNode> From,
     IReadOnlyList<PathNode> To,
     IReadOnlyList<QualifierNode> Qualifiers) : Statement;
 

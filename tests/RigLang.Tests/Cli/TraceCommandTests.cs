@@ -75,7 +75,7 @@ public sealed class TraceCommandTests : IDisposable
                 > bass.midi    line 26  * bass follows this clock
                   > bass.thru           x drops clock (line 20)
 
-            Clock from seq does not get to lead: bass.thru drops clock (line 20).
+            Clock from seq does not get to lead: bass.thru drops clock. Take `clock` out of what bass.thru drops (line 20).
 
             """.ReplaceLineEndings("\n"),
             Told("why not clock from seq to lead"));

@@ -65,8 +65,9 @@ public class DelayTests
     // 960 us on the line, behind four notes of b (note-on and note-off, 8 x 960 us), 960 us again.
     [InlineData("must notes from keys.a reach bass within 9.6 ms", "holds")]
     [InlineData("must notes from keys.a reach bass within 9 ms", "it can take 9.6 ms, of which 7.68 ms at merge.out")]
-    // 960 us, behind one note of a, 960 us again.
-    [InlineData("must notes from leader.b reach lead within 3.84 ms", "holds")]
+    // The last of four notes, 4 x 960 us, behind one note of a, 960 us again.
+    [InlineData("must notes from leader.b reach lead within 6.72 ms", "holds")]
+    [InlineData("must notes from leader.b reach lead within 6.7 ms", "it can take 6.72 ms, of which 1.92 ms at merge.out")]
     public void Within_counts_the_line_and_the_waits(string line, string outcome) => Assert.Equal(outcome, Outcome(line));
 
     [Theory]
@@ -90,6 +91,24 @@ public class DelayTests
     public void A_clock_whose_follower_is_not_set_is_not_proved() =>
         Assert.Equal("nobody says what bass takes its clock from",
             Rigs.Compile(Joined.Replace("voice on channel 2\n  clock midi", "voice on channel 2", StringComparison.Ordinal) + "must clock from leader reach bass").Rig!.Outcomes.Single().Stopped);
+
+    [Theory]
+    [InlineData("must notes from keys.a reach bass within 9.6 ms", "holds")]
+    [InlineData("must notes from keys.a reach bass within 9.5 ms", "it can take 9.6 ms")]
+    public void Ten_notes_at_once_on_one_cable_take_ten_times_as_long(string line, string outcome)
+    {
+        var chord = Joined.Replace("a on channel 2", "a on channel 2\n  a up to 10 notes at once", StringComparison.Ordinal)
+            .Replace("connect keys.midi   to merge.in1", "connect keys.midi to bass.midi", StringComparison.Ordinal)
+            .Replace("connect merge.out   to bass.midi", "", StringComparison.Ordinal);
+        Assert.Equal(outcome, Rigs.Compile(chord + line).Rig!.Outcomes.Single() is var found && found.Holds ? "holds" : found.Stopped);
+    }
+
+    [Theory]
+    [InlineData("must notes from leader.b reach bass within 9.72 ms", "holds")]
+    [InlineData("must notes from leader.b reach bass within 9 ms", "it can take 9.72 ms, of which 3 ms at merge.out and 1.92 ms at merge.out")]
+    public void The_latency_of_a_route_counts(string line, string outcome) =>
+        Assert.Equal(outcome, Rigs.Compile(Joined.Replace("route in1, in2 to out", "route in1, in2 to out latency 3 ms", StringComparison.Ordinal) + line)
+            .Rig!.Outcomes.Single() is var found && found.Holds ? "holds" : found.Stopped);
 
     [Fact]
     public void A_port_stands_for_what_leaves_there() =>

@@ -112,7 +112,7 @@ public class TraceTests
 
     [Fact]
     public void At_the_door_on_the_wrong_channel_both_channels_are_told() =>
-        Assert.Equal("notes on channel 9 arrive at bass.midi, but bass.voice is on channel 1", Ask("why not notes from seq.b to bass.voice").Verdict!.Reason);
+        Assert.Equal("bass.voice listens to channel 1, and notes come on channel 9", Ask("why not notes from seq.b to bass.voice").Verdict!.Reason);
 
     [Fact]
     public void What_sends_nothing_is_said_so() =>

@@ -61,7 +61,7 @@ public sealed class ClockDropped : Check
                 missing: new NothingComes([.. byFilter.Select(s => s.Follower.Node)], MessageKinds.Clock, NeedsAll: true)
                 {
                     Waiting = [.. byFilter.Select(s => s.Follower.Device)],
-                    Origin = new Origin.Line(byFilter.Key),
+                    Origins = [new Origin.Line(byFilter.Key)],
                 });
         }
     }

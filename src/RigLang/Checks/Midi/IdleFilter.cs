@@ -50,7 +50,7 @@ public sealed class IdleFilter : Check
                 {
                     report.Add(this, group.Key, $"{Wording.And(plugged.Select(f => $"{device.Name}.{f.Port.Name}"))} never sees {Shown(filters[0].Drops)}.",
                         related: plugged.SelectMany(f => Cables(rig, device, f)),
-                        missing: new NothingComes([.. plugged.Select(f => MidiGraph.In(device, f.Port))], filters[0].Drops) { Origin = new Origin.Line(group.Key) });
+                        missing: new NothingComes([.. plugged.Select(f => MidiGraph.In(device, f.Port))], filters[0].Drops) { Origins = [new Origin.Line(group.Key)] });
                 }
             }
         }

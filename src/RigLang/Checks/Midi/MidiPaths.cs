@@ -23,7 +23,7 @@ internal static class MidiPaths
     /// Where the ways to nodes begin: ports that nothing is plugged into, or that pass nothing on. What is missing at several places for
     /// want of the same has the same origin.
     /// </summary>
-    public static Origin? OriginBefore(Rig rig, IEnumerable<int> nodes, MessageKinds kinds)
+    public static IReadOnlyList<Origin> OriginsBefore(Rig rig, IEnumerable<int> nodes, MessageKinds kinds)
     {
         var graph = rig.Midi.Graph;
         var seen = new HashSet<int>(nodes);
@@ -48,7 +48,7 @@ internal static class MidiPaths
                 starts.Add(graph.PortOf(node).ToString());
             }
         }
-        return starts.Count == 0 ? null : new Origin.Ports(string.Join(", ", starts));
+        return starts.Count == 0 ? [] : [new Origin.Ports(string.Join(", ", starts))];
     }
 
     private static IEnumerable<int> StartsOf(MidiSource source, MessageKinds kind) =>

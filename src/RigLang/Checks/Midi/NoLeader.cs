@@ -50,7 +50,7 @@ public sealed class NoLeader : Check
                 missing: new NothingComes([follower.Node], MessageKinds.Clock)
                 {
                     Waiting = [follower.Device],
-                    Origin = MidiPaths.OriginBefore(rig, [follower.Node], MessageKinds.Clock),
+                    Origins = MidiPaths.OriginsBefore(rig, [follower.Node], MessageKinds.Clock),
                     Consequence = Wording.Also(PlaceOf(follower), $"{follower.Device.Name} follows {follower.Port.Name}"),
                 });
         }

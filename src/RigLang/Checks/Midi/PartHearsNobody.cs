@@ -55,7 +55,8 @@ public sealed class PartHearsNobody : Check
                     related: MidiPaths.Related(MidiPaths.To(rig, rig.Midi.Sources[arriving.First().Source], MessageKinds.Notes, listener.Nodes.First(n => rig.Midi.Flow.AtomsAt(n, MessageKinds.Notes).Any()))),
                     missing: new NothingComes([.. listener.Nodes], MessageKinds.Notes)
                     {
-                        Origin = new Origin.Line(ChannelCompany.PlaceOf(listener)),
+                        Waiting = [listener.Device],
+                        Origins = [new Origin.Line(ChannelCompany.PlaceOf(listener))],
                     });
             }
         }

@@ -60,7 +60,7 @@ public sealed class SettingUnwired : Check
                     report.Add(this, set.At, $"{device.Name}.{name} is on channel {set.Channel}, and nothing is plugged into {Wording.Or(jacks)}.",
                         missing: MissingAt(device, name, part, ports) with
                         {
-                            Origin = new Origin.Ports(string.Join(", ", jacks)),
+                            Origins = [new Origin.Ports(string.Join(", ", jacks))],
                             Consequence = Wording.Also(set.At, $"{device.Name}.{name} is on channel {set.Channel}"),
                         });
                 }

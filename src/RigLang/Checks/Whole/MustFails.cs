@@ -43,10 +43,24 @@ public sealed class MustFails : Check
         foreach (var outcome in rig.Outcomes.Where(o => o.Expectation.Must && o.Verdict == Verdict.Fails))
         {
             report.Add(this, outcome.Target.At, $"{outcome.Expectation.What} from {outcome.Expectation.From.Text} {Does(outcome)} not reach {outcome.Target.Text}{(outcome.Expectation.Within is { } limit ? $" within {limit}" : "")}: {outcome.Stopped}.",
+                advice: outcome.Broken is { } broken ? BrokenWords.Mend(broken) : null,
                 related: Wording.Places(outcome.Hops),
-                missing: new PromiseFails(outcome));
+                fixes: _ => PromiseFixes.Of(rig, outcome),
+                missing: new PromiseFails(outcome) { Origins = outcome.Broken is { } gap ? OriginsOf(gap) : [] });
         }
     }
+
+    private static IReadOnlyList<Origin> OriginsOf(Broken gap) => gap switch
+    {
+        Broken.NoCable none => [new Origin.Ports(none.From.ToString()), new Origin.Ports(none.To.ToString())],
+        Broken.NoRoute none => [new Origin.Ports($"{none.In} {none.Out}")],
+        Broken.ThruOff off => [new Origin.Ports($"{off.In} {off.Out}")],
+        Broken.Filtered filtered => [new Origin.Line(filtered.Filter.At)],
+        Broken.Mapped mapped => [new Origin.Line(mapped.Map.At)],
+        Broken.NothingSends silent => [new Origin.Ports(silent.From.Text)],
+        { At: { } cable } => [new Origin.Line(cable.Connection.At)],
+        _ => [],
+    };
 
     private static string Does(Outcome outcome) => outcome.Expectation.What is "audio" or "power" or "clock" ? "does" : "do";
 }

@@ -45,8 +45,19 @@ public sealed class NeverFails : Check
     {
         foreach (var outcome in rig.Outcomes.Where(o => !o.Expectation.Must && o.Verdict == Verdict.Fails))
         {
+            var cut = Cuts.Of(rig, outcome);
             report.Add(this, outcome.Target.At, $"{outcome.Expectation.What} from {outcome.Expectation.From.Text} can reach {outcome.Target.Text}: {Wording.Way(outcome.Hops)}.",
-                related: Wording.Places(outcome.Hops));
+                advice: cut is null ? "No single change keeps it: there is more than one way. Break this one, and ask again." : PromiseFixes.Advice(cut),
+                related: Wording.Places(outcome.Hops),
+                fixes: cut is null ? null : _ => PromiseFixes.Of(cut),
+                missing: new NeverComesAllTheSame(outcome) { Origins = OriginsOf(outcome, cut) });
         }
     }
+
+    /// <summary>What comes from the same device, or is kept away by the same change, is one mistake.</summary>
+    private static IReadOnlyList<Origin> OriginsOf(Outcome outcome, Cut? cut) =>
+    [
+        new Origin.Line(outcome.Expectation.At),
+        .. cut is { Port: { } port } ? [new Origin.Ports(port.ToString())] : cut is { Cable: { } cable } ? (Origin[])[new Origin.Line(cable.Connection.At)] : [],
+    ];
 }

@@ -18,6 +18,12 @@ internal enum Delivered
 internal sealed record Delivery(MessageKinds Kind, Delivered Arrives, SentWalk? Sent, WalkStep? Step, string Reason)
 {
     public MessageWalk? Walk => Sent?.Walk;
+
+    /// <summary>When it does not arrive: what is missing, from the source to the target.</summary>
+    public IReadOnlyList<Broken> Gaps { get; init; } = [];
+
+    /// <summary>When it does not arrive: the way as far as it goes.</summary>
+    public IReadOnlyList<WayStep> Gone { get; init; } = [];
 }
 
 /// <summary>The way of one kind of message from one sender.</summary>
@@ -28,7 +34,8 @@ internal sealed record SentWalk(string Sender, MidiSource? Source, MessageWalk W
 /// Follows messages from a device, track or port to another: the one judge of `must`, `never` and `why not`. What leaves a source
 /// is followed once, however often it is asked for.
 /// </summary>
-internal sealed class Courier(Rig rig)
+/// <param name="cut">What is to be thought away.</param>
+internal sealed class Courier(Rig rig, Cut? cut = null)
 {
     private readonly Dictionary<(int, int, MessageKinds, int), MessageWalk> _walks = [];
 
@@ -68,39 +75,22 @@ internal sealed class Courier(Rig rig)
         return possible ?? new Delivery(kind, Delivered.None, null, null, "");
     }
 
-    /// <summary>
-    /// Of what does not arrive, how near it comes: at the target's door, else at the filter that stands between, else where its way ends.
-    /// </summary>
+    /// <summary>Of what does not arrive, the way on which the least is missing, and how far it is gone.</summary>
     public Delivery Nearest(Target from, Target to, MessageKinds kind, int? onChannel = null)
     {
         var all = WalksFrom(from, kind, onChannel).ToList();
-        var name = MessageKindNames.Describe(kind);
-        if (all.Count == 0)
+        var way = rig.Gaps.OfMessages(from, to, kind, onChannel, all);
+        SentWalk? sent = null;
+        WalkStep? step = null;
+        if (way.Last is var (node, channel))
         {
-            return Not(null, null, $"nothing in {from.Text} sends {name}");
-        }
-        foreach (var sent in all)
-        {
-            if (sent.Walk.ReachedOf(to.Device).FirstOrDefault(s => MidiGraph.IsIn(s.Node) && IsDoorOf(to, Graph.PortOf(s.Node).Port)) is { } door)
+            foreach (var walk in all)
             {
-                return Not(sent, door, $"{Hearing.Arrives(kind, door.Channel)} at {Graph.PortOf(door.Node)}, but {rig.Midi.Hearing.WhyNotHeard(to, door.Node, kind)}");
+                step ??= walk.Walk.Steps.FirstOrDefault(s => s.Node == node && (s.Channel == channel || s.StoppedBy is not null));
+                sent ??= step is null ? null : walk;
             }
         }
-        foreach (var sent in all)
-        {
-            if (sent.Walk.Stopped.FirstOrDefault(s => LeadsTo(s.Node, to, kind)) is { } stopped)
-            {
-                return Not(sent, stopped, StopWords(sent.Walk, stopped));
-            }
-        }
-        var longest = all.MaxBy(s => s.Walk.Steps.Count)!;
-        return longest.Walk.Stopped.FirstOrDefault() is { } first ? Not(longest, first, StopWords(longest.Walk, first))
-            : longest.Walk.Farthest is { } last ? Not(longest, last, $"no way leads there; it ends at {Graph.PortOf(last.Node)}")
-            : Not(longest, null, $"{name} does not leave the device");
-
-        static string StopWords(MessageWalk walk, WalkStep stop) => WayWords.Of(walk.StopOf(stop)!);
-
-        Delivery Not(SentWalk? sent, WalkStep? step, string reason) => new(kind, Delivered.None, sent, step, reason);
+        return new Delivery(kind, Delivered.None, sent, step, BrokenWords.Reason(Broken.Told(way.Gaps)!)) { Gaps = way.Gaps, Gone = way.Steps };
     }
 
     /// <summary>
@@ -166,7 +156,7 @@ internal sealed class Courier(Rig rig)
         var key = (starts[0], starts.Count, kind, channel);
         if (!_walks.TryGetValue(key, out var walk))
         {
-            _walks[key] = walk = MessageWalk.From(Graph, starts, kind, channel);
+            _walks[key] = walk = MessageWalk.From(Graph, starts, kind, channel, cut);
         }
         return walk;
     }
@@ -182,14 +172,8 @@ internal sealed class Courier(Rig rig)
         ? ReferenceEquals(wanted, Graph.PortOf(node).Port)
         : rig.Midi.Hearing.Of(to.Device, to.Part, node, kind, channel);
 
-    private static bool IsDoorOf(Target to, PortSymbol port) =>
-        to.Part is { } part ? part.Receives.Contains(port) : to.Port is null || ReferenceEquals(to.Port, port);
-
     private static string WhyUnknown(Target from, Target to, MessageKinds kind, WalkStep step) =>
         (kind & MessageKinds.Channel) == 0 ? $"nobody says what {to.Device.Name} takes its {((kind & MessageKinds.Clock) != 0 ? "clock" : "transport")} from"
             : step.Channel == 0 ? $"nobody says which channel {from.Text} is on"
             : $"they arrive on channel {step.Channel}, and nobody says which channel {to.Text} is on";
-
-    private bool LeadsTo(int node, Target to, MessageKinds kind) => Graph.CouldLead(node, kind, at =>
-        MidiGraph.IsIn(at) && Graph.PortOf(at) is var port && ReferenceEquals(port.Device, to.Device) && IsDoorOf(to, port.Port));
 }

@@ -28,9 +28,12 @@ public sealed class MessageWalk
     private readonly HashSet<(int Node, int Channel)>? _seenOn;
     private WalkStep?[] _steps = [];
 
-    private MessageWalk(MidiGraph graph, MessageKinds kind)
+    private readonly Cut? _cut;
+
+    private MessageWalk(MidiGraph graph, MessageKinds kind, Cut? cut = null)
     {
         _graph = graph;
+        _cut = cut;
         Kind = kind;
         _isSeen = new BitArray(graph.NodeCount);
         // Where no port moves channels, a node is come to on one channel only.
@@ -45,9 +48,10 @@ public sealed class MessageWalk
     public MidiGraph Graph => _graph;
 
     /// <summary>A walk of one kind (one bit) from output nodes.</summary>
-    public static MessageWalk From(MidiGraph graph, IEnumerable<int> starts, MessageKinds kind, int channel)
+    /// <param name="cut">What is to be thought away.</param>
+    public static MessageWalk From(MidiGraph graph, IEnumerable<int> starts, MessageKinds kind, int channel, Cut? cut = null)
     {
-        var walk = new MessageWalk(graph, kind);
+        var walk = new MessageWalk(graph, kind, cut);
         walk.Run(starts, channel, null);
         return walk;
     }
@@ -183,7 +187,7 @@ public sealed class MessageWalk
             var place = _places[at];
             foreach (var edge in _graph.From(place.Node))
             {
-                if ((edge.Carries & Kind) != MessageKinds.None && within?[edge.To] != false)
+                if ((edge.Carries & Kind) != MessageKinds.None && within?[edge.To] != false && !(edge.Cable is { } plugged && ReferenceEquals(_cut?.Cable, plugged)))
                 {
                     Come(edge.To, place.Channel, at, edge.Cable);
                 }
@@ -193,6 +197,10 @@ public sealed class MessageWalk
 
     private void Come(int node, int channel, int parent, Hookup? cable)
     {
+        if (_cut?.Port is { } closed && _graph.PortOf(node) == closed)
+        {
+            return;
+        }
         // A filter counts once, whichever channel it stops.
         if (_seenOn is null || (_graph.DropsAt(node) & Kind) != MessageKinds.None)
         {

@@ -170,7 +170,7 @@ public sealed class MidiGraph
         _ => MessageKinds.None,
     };
 
-    private static bool CarriesMessages(PortSymbol port) => port.Signal is { } signal && CarriedBy(signal.Kind) != MessageKinds.None;
+    internal static bool CarriesMessages(PortSymbol port) => port.Signal is { } signal && CarriedBy(signal.Kind) != MessageKinds.None;
 
     private (MidiEdge[] Edges, int[] First) Sorted(List<MidiEdge> edges, Func<MidiEdge, int> key)
     {

@@ -21,7 +21,7 @@ public sealed record MidiDelay(Second Longest, IReadOnlyList<(PortRef At, Second
 
 /// <summary>
 /// How full the MIDI cables get and how late messages can be: what the serial line and the places where streams join cost at worst,
-/// at the tempo of the rig. What the gear itself takes to answer is not known, and not counted.
+/// at the tempo of the rig, and the latency of routes where the gear says it. What else the gear takes to answer is not known, and not counted.
 /// </summary>
 public sealed class MidiTraffic(Rig rig)
 {
@@ -86,6 +86,8 @@ public sealed class MidiTraffic(Rig rig)
     /// <summary>The longest that one message takes to a step of its walk.</summary>
     public MidiDelay To(MessageWalk walk, WalkStep step, MidiSource? own = null)
     {
+        // Of a chord the last note counts: those of its own track go before it, one after the other.
+        var chord = (walk.Kind & MessageKinds.Notes) != 0 && own is not null ? NotesAtOnce(own) : 1;
         var message = MidiWire.TimeOf((walk.Kind & RealTime) != 0 ? 1 : (walk.Kind & TwoBytes) != 0 ? 2 : 3);
         var way = walk.WayTo(step);
         var longest = 0.0;
@@ -96,8 +98,13 @@ public sealed class MidiTraffic(Rig rig)
             if (at.Cable is not null && !isSent && IsSerial(at.Node))
             {
                 // Thru boxes pass bits on as they come: the line costs once, and again wherever a stream is put together anew.
-                longest += message.Value;
-                isSent = true;
+                longest += message.Value * chord;
+                (isSent, chord) = (true, 1);
+            }
+            if (LatencyAt(walk, at) is { Value: > 0 } latency)
+            {
+                longest += latency.Value;
+                waits.Add((walk.Graph.PortOf(at.Node), latency));
             }
             longest += at.Cable is not null && IsUsb(at.Node) ? UsbFrame.Value : 0;
             if (WaitAt(at.Node, walk.Kind, own) is { Value: > 0 } wait)
@@ -108,6 +115,18 @@ public sealed class MidiTraffic(Rig rig)
             }
         }
         return new MidiDelay(new Second(longest), waits);
+    }
+
+    /// <summary>What the gear says that the route takes by which a message comes to an output.</summary>
+    private static Second LatencyAt(MessageWalk walk, WalkStep step)
+    {
+        if (step.Parent < 0 || step.Cable is not null)
+        {
+            return default;
+        }
+        var (device, output) = walk.Graph.PortOf(step.Node);
+        var input = walk.Graph.PortOf(walk.Steps[step.Parent].Node).Port;
+        return device.Gear!.Latencies.GetValueOrDefault((input, output));
     }
 
     private CableLoad LoadOf(Link link)

@@ -87,8 +87,10 @@ public sealed record TraceArrival(string Source, MessageKinds Kinds, int Channel
 
 /// <param name="Steps">The way of what arrives, or the way to the nearest point that is reached.</param>
 /// <param name="Reason">What stops it there; nothing when it arrives.</param>
+/// <param name="Mend">What would mend it, as a sentence; empty when it arrives, or nothing in particular can be advised.</param>
 /// <param name="StoppedBy">When a filter is the reason.</param>
-public sealed record TraceVerdict(MessageKinds Kind, bool Arrives, bool IsSure, IReadOnlyList<TraceStep> Steps, string Reason, TraceFilter? StoppedBy);
+public sealed record TraceVerdict(
+    MessageKinds Kind, bool Arrives, bool IsSure, IReadOnlyList<TraceStep> Steps, string Reason, string Mend, TraceFilter? StoppedBy);
 
 /// <summary>What could not be understood in a question, and what may have been meant.</summary>
 public sealed record TraceMistake(string What, string? Nearest)

@@ -96,7 +96,7 @@ public sealed class Tracer
             }
         }
         var name = verdict!.Arrives ? query.What : MessageKindNames.Describe(verdict.Kind);
-        var summary = !verdict.Arrives ? $"{Prose.Capital(name)} from {query.From!.Text} {Does(name)} not get to {query.To!.Text}: {verdict.Reason}."
+        var summary = !verdict.Arrives ? $"{Prose.Capital(name)} from {query.From!.Text} {Does(name)} not get to {query.To!.Text}: {verdict.Reason}.{(verdict.Mend.Length > 0 ? " " + verdict.Mend : "")}"
             : verdict.IsSure && verdict.Steps.Count == 0 ? $"It does arrive: {query.From!.Text} plays {query.To!.Text} inside its own device."
             : verdict.IsSure ? $"It does arrive: {name} from {query.From!.Text} {(Hearing.IsMany(name) ? "get" : "gets")} to {query.To!.Text} by this way."
             : $"It comes by, but whether {query.To!.Text} hears it cannot be told: {verdict.Reason}.";
@@ -114,7 +114,8 @@ public sealed class Tracer
         }
         List<TraceStep> way = delivery is { Sent: { } sent, Step: { } step } ? WayOf(sent, step) : [];
         return new TraceVerdict(kind, delivery.Arrives != Delivered.None, delivery.Arrives != Delivered.Possible, way, delivery.Reason,
-            delivery.Step is { StoppedBy: not null } stopped ? FilterOf(stopped, kind) : null);
+            Broken.Told(delivery.Gaps) is { } broken ? BrokenWords.Mend(broken) ?? "" : "",
+            Broken.Told(delivery.Gaps) is Broken.Filtered filtered ? new TraceFilter(filtered.Port, filtered.Filter.Drops & kind, filtered.Filter.At) : null);
     }
 
     /// <summary>Each sender that is meant, with a walk for each kind that it sends.</summary>

@@ -1,0 +1,142 @@
+using RigLang.Connectors;
+using RigLang.Symbols;
+using RigLang.Syntax;
+using RigLang.Text;
+using RigLang.Trade;
+using RigLang.Wiring;
+
+namespace RigLang.Flow;
+
+/// <summary>What is broken, and what would mend it: the one place where a <see cref="Broken"/> becomes text.</summary>
+public static class BrokenWords
+{
+    /// <summary>Half a sentence: <c>no cable is in bass.midi</c>.</summary>
+    public static string Reason(Broken broken) => broken switch
+    {
+        Broken.NothingSends { IsOff: true } off => $"{off.From.Text} is off",
+        Broken.NothingSends { What: "audio" } silent => $"{silent.From.Text} has no audio output",
+        Broken.NothingSends { What: "power" } dead => $"{dead.From.Text} gives no power",
+        Broken.NothingSends silent => $"nothing in {silent.From.Text} sends {silent.What}",
+        Broken.NoCable { InTo: null } open => $"no cable is in {open.To}",
+        Broken.NoCable { InFrom: null } open => $"no cable is in {open.From}, and the one in {open.To} comes from elsewhere",
+        Broken.NoCable apart => $"no cable leads from {apart.From} to {apart.To}; both have another in them",
+        Broken.UnsoundCable unsound => $"the connection between {unsound.From} and {unsound.To} ({LineOf(unsound.Hookup)}) joins nothing",
+        Broken.SilentCable silent => $"the cable from {silent.From} to {silent.To} is plugged in and carries nothing",
+        Broken.NotCarried other => $"the cable from {other.From} to {other.To} carries {other.To.Port.Signal!.Describe()}, and no {MessageKindNames.Describe(other.Kind)}",
+        Broken.NoRoute apart => $"what comes in at {apart.In} has no route to {apart.Out}",
+        Broken.ThruOff off => $"{off.Out} passes nothing on from {off.In}: its thru is off",
+        Broken.LocalOff off => $"{off.Device.Name}.{off.Track.Name} no longer plays its own device: local is off",
+        Broken.Filtered filtered => WayWords.Of(new WayStep.Stopped(filtered.Port, filtered.Kind, filtered.Filter)),
+        Broken.Mapped mapped => $"{mapped.Port} moves channel {mapped.Map.From} to {Prose.And([.. mapped.Map.To.Select(c => $"{c}")])}",
+        Broken.OtherChannel { Listens.IsOff: true } off => $"{PartOf(off)} is off",
+        Broken.OtherChannel other => $"{PartOf(other)} listens to {other.Listens}, and {MessageKindNames.Describe(other.Kind)} {Come(other.Kind)} on channel {other.ComesOn}",
+        Broken.AskedChannel other => $"it comes to {other.Port} on channel {other.ComesOn}, not {other.Asked}",
+        Broken.OtherSetting { Setting.Port: null } other => $"{other.Port.Device.Name} keeps its own {Section(other.Kind)} and takes none at {other.Port}",
+        Broken.OtherSetting other => $"{other.Port.Device.Name} takes its {Section(other.Kind)} at {other.Setting.Name}, not at {other.Port.Port.Name}",
+        Broken.NotHeard deaf => $"{deaf.Target} does not listen to {MessageKindNames.Describe(deaf.Kind)} at {deaf.Port}",
+        Broken.Unsaid unsaid => $"nobody says what {unsaid.What} {unsaid.Port.Device.Name} listens to",
+        Broken.TooLate late => $"it can take {late.Delay}",
+        Broken.OtherWidth { WantsStereo: true } narrow => $"it arrives at {narrow.Port}, but not left on the left and right on the right",
+        Broken.OtherWidth wide => $"it arrives at {wide.Port} in stereo",
+        Broken.OtherSide other => $"it arrives at {other.Port}, but on the {(other.Wanted == Side.Left ? "right" : "left")} only",
+        Broken.NoInput closed => $"{closed.To.Text} has nowhere for {closed.What} to come in",
+        _ => "",
+    };
+
+    /// <summary>The edit that would mend it, as a sentence; null where nothing in particular can be advised.</summary>
+    public static string? Mend(Broken broken) => broken switch
+    {
+        Broken.NothingSends { IsOff: true } off => $"Set {off.From.Text} to a channel.",
+        Broken.NoCable { InFrom: null, InTo: null } open => $"Connect {open.From} to {open.To}.",
+        Broken.NoCable { InTo: null } taken =>
+            $"{taken.From} is taken ({LineOf(taken.InFrom!)}): {Splitter(taken.From)} gives it a second way out, to {taken.To}.",
+        Broken.NoCable taken => $"{taken.To} is taken ({LineOf(taken.InTo!)}): connect {taken.From} there instead, or bring the two together in {Merger(taken.To)}.",
+        Broken.UnsoundCable unsound => $"Mend {LineOf(unsound.Hookup)}, where the two are connected.",
+        Broken.SilentCable silent => $"Take another lead in {LineOf(silent.Hookup)}.",
+        Broken.NotCarried other => $"Take another output of {other.From.Device.Name}, one that carries {MessageKindNames.Describe(other.Kind)}.",
+        Broken.NoRoute apart => RouteOf(apart),
+        Broken.ThruOff off => $"Take `{off.Out.Port.Name} thru off` out of {off.Out.Device.Name}.",
+        Broken.LocalOff off => $"Take `{off.Track.Name} local off` out of {off.Device.Name}.",
+        Broken.Filtered filtered => FilterMend(filtered),
+        Broken.Mapped mapped => $"Take the map out of {LineOf(mapped.Map.At)}, or let the target listen to channel {mapped.Map.To[0]}.",
+        Broken.OtherChannel other => ChannelMend(other),
+        Broken.AskedChannel other => $"Ask for channel {other.ComesOn}, or send it on channel {other.Asked}.",
+        Broken.OtherSetting other => $"Set `{Section(other.Kind)} {other.Port.Port.Name}` at {other.Port.Device.Name}.",
+        Broken.Unsaid unsaid => $"Say it at {unsaid.Port.Device.Name}.",
+        Broken.TooLate { Delay.Waits: [.., var wait] } => $"Give it a cable of its own past {wait.At}.",
+        Broken.OtherWidth { WantsStereo: true } narrow =>
+            $"Bring left and right to two jacks or a stereo input of {narrow.Port.Device.Name}, and keep them apart all the way.",
+        Broken.OtherSide => "Swap left and right on the way, or ask for the other side.",
+        _ => null,
+    };
+
+    /// <summary>Whether one edit mends both.</summary>
+    internal static bool IsSame(Broken a, Broken b) => (a, b) switch
+    {
+        (Broken.Filtered x, Broken.Filtered y) => x.Port == y.Port && x.Filter.At == y.Filter.At,
+        (Broken.OtherChannel x, Broken.OtherChannel y) => ReferenceEquals(x.Part, y.Part) && x.Port.Device == y.Port.Device && x.ComesOn == y.ComesOn,
+        (Broken.OtherSetting x, Broken.OtherSetting y) => x.Port == y.Port && Section(x.Kind) == Section(y.Kind),
+        (Broken.NotCarried, Broken.NotCarried) => false,
+        _ => a == b,
+    };
+
+    /// <summary>The line of a device that made a filter; null when it cannot be found.</summary>
+    public static FilterSetting? SettingOf(PortRef port, PortFilter filter) =>
+        port.Device.Statement.Body.OfType<FilterSetting>().FirstOrDefault(s => s.Span == filter.At.Span);
+
+    private static string FilterMend(Broken.Filtered filtered)
+    {
+        var kind = MessageKindNames.Describe(filtered.Kind);
+        return SettingOf(filtered.Port, filtered.Filter) is { PassesOnly: true }
+            ? $"Add `{kind}` to {LineOf(filtered.Filter.At)}."
+            : $"Take `{kind}` out of what {filtered.Port} drops ({LineOf(filtered.Filter.At)}).";
+    }
+
+    private static string ChannelMend(Broken.OtherChannel other)
+    {
+        var part = other.Part.Channels.Allows(other.ComesOn) ? $"{PartOf(other)} to channel {other.ComesOn}" : null;
+        var track = other is { Source: { Track: { } sends } source, Listens.Number: { } wanted } && sends.Channels.Allows(wanted)
+            ? $"{source.Text} to channel {wanted}" : null;
+        return (part, track) switch
+        {
+            (null, null) => $"{PartOf(other)} is fixed on {other.Part.Channels}: let something move the channel on the way.",
+            (null, _) => $"Set {track}.",
+            (_, null) => $"Set {part}.",
+            _ => $"Set {part}, or {track}.",
+        };
+    }
+
+    private static string RouteOf(Broken.NoRoute apart)
+    {
+        var ways = apart.In.Device.Gear!.Routes.Where(r => ReferenceEquals(r.From, apart.In.Port)).Select(r => r.To.Name).Distinct().ToList();
+        var others = apart.In.Device.Gear.Routes.Where(r => ReferenceEquals(r.To, apart.Out.Port)).Select(r => r.From.Name).Distinct().ToList();
+        return ways.Count > 0 ? $"{apart.In} goes on to {string.Join(" or ", ways)}: plug in there."
+            : others.Count > 0 ? $"{apart.Out} takes from {string.Join(" or ", others)}: plug in there."
+            : $"Go round {apart.In.Device.Name}; or, if the box passes it on, add `route {apart.In.Port.Name} to {apart.Out.Port.Name}` to gear {apart.In.Device.Gear.Name}.";
+    }
+
+    private static string PartOf(Broken.OtherChannel other) => $"{other.Port.Device.Name}.{other.Part.Name}";
+
+    private static string Section(MessageKinds kind) => (kind & MessageKinds.Clock) != 0 ? "clock" : "transport";
+
+    private static string Come(MessageKinds kind) => Hearing.IsMany(MessageKindNames.Describe(kind)) ? "come" : "comes";
+
+    private static string Splitter(PortRef output) => output.Port.Signal switch
+    {
+        { IsPower: true } => "another outlet, or a splitter,",
+        { Kind: SignalKind.Midi } => "a thru box",
+        _ => "a splitter",
+    };
+
+    private static string Merger(PortRef input) => input.Port.Signal switch
+    {
+        { IsPower: true } => "a supply that is enough for both",
+        { Kind: SignalKind.Midi } => "a merge box",
+        { Kind: SignalKind.Usb } => "a hub",
+        _ => "a mixer",
+    };
+
+    private static string LineOf(Hookup hookup) => LineOf(hookup.Connection.At);
+
+    private static string LineOf(Location at) => $"line {at.Source.PositionOf(at.Span.Start).Line + 1}";
+}

@@ -1,0 +1,35 @@
+using RigLang.Symbols;
+using RigLang.Trade;
+using RigLang.Wiring;
+
+namespace RigLang.Flow;
+
+/// <summary>One change that ends a way: a filter for <paramref name="Drops"/> at a port, or a cable taken out.</summary>
+public sealed record Cut(PortRef? Port, MessageKinds Drops, Hookup? Cable);
+
+/// <summary>Looks for the one change that makes a `never` hold: a filter near the target where the gear has one, else a cable.</summary>
+public static class Cuts
+{
+    /// <summary>Null when no single change will do.</summary>
+    public static Cut? Of(Rig rig, Outcome outcome)
+    {
+        var candidates = Filters(outcome).Concat(Cables(outcome)).Where(cut => Expectations.HoldsWithout(rig, outcome, cut)).ToList();
+        return candidates.Find(cut => KeepsPromises(rig, cut)) ?? candidates.FirstOrDefault();
+    }
+
+    private static IEnumerable<Cut> Filters(Outcome outcome)
+    {
+        var kinds = outcome.Missing;
+        return outcome.Hops.Reverse().Select(step => step.Port).Distinct()
+            .Where(port => kinds != MessageKinds.None && (port.Device.Gear!.Filters & kinds) == kinds)
+            .Select(port => new Cut(port, kinds, null));
+    }
+
+    private static IEnumerable<Cut> Cables(Outcome outcome) =>
+        outcome.Hops.OfType<WayStep.Cable>().Reverse().Select(step => new Cut(null, MessageKinds.None, step.Hookup));
+
+    /// <summary>Whether everything that the players rely on still arrives.</summary>
+    private static bool KeepsPromises(Rig rig, Cut cut) => rig.Outcomes
+        .Where(o => o.Expectation.Must && o.Holds && (cut.Port is null || (o.Expectation.Messages & cut.Drops) != MessageKinds.None))
+        .All(o => Expectations.HoldsWithout(rig, o, cut));
+}

@@ -1,0 +1,334 @@
+using RigLang.Connectors;
+using RigLang.Symbols;
+using RigLang.Trade;
+using RigLang.Wiring;
+
+namespace RigLang.Flow;
+
+/// <summary>How something would get from one node to another that does not get there now.</summary>
+internal enum GapKind
+{
+    None,
+    Unsound,
+    Silent,
+    NotCarried,
+    NoRoute,
+    ThruOff,
+    ToHub,
+    FromHub,
+}
+
+/// <param name="Cost">0 where it does get there; else how much would have to be changed, see <see cref="GapMap"/>.</param>
+internal readonly record struct Gap(int To, int Cost, GapKind Kind, Hookup? Hookup);
+
+/// <summary>
+/// All ways that something takes in a rig, and all that it could take if a cable were plugged in, a setting changed or a route there.
+/// Nodes are those of <see cref="MidiGraph"/>, two a port, for what comes in and what goes out; behind them one hub for each kind of
+/// signal, over which any output could be plugged into any input of its kind.
+/// </summary>
+internal abstract class GapMap
+{
+    // What a change costs, so that the fewest and smallest are found. Source: common practice, what a player would try first.
+    public const int OfSetting = 10;
+    protected const int OfCableThatIsThere = 8;
+    protected const int OfFreeJack = 10;
+    protected const int OfTakenJack = 40;
+    protected const int OfRoute = 35;
+    public const int OfOtherGear = 60;
+
+    private readonly Rig _rig;
+    private readonly ByPort<(int From, Gap Gap)> _gaps;
+    private readonly int _hubs;
+
+    protected GapMap(Rig rig)
+    {
+        _rig = rig;
+        _hubs = 2 * rig.Links.PortCount;
+        var gaps = new List<(int, Gap)>();
+        AddCables(gaps);
+        AddHubs(gaps);
+        _gaps = new ByPort<(int, Gap)>(_hubs + HubCount, gaps, g => g.Item1);
+    }
+
+    /// <summary>Two for each kind of signal: USB from hosts to devices, and back.</summary>
+    private static int HubCount => 2 * (int)(Enum.GetValues<SignalKind>().Max() + 1);
+
+    public bool IsHub(int node) => node >= _hubs;
+
+    public PortRef PortOf(int node) => _rig.Links.PortAt(node / 2);
+
+    /// <summary>The cable in a port; null for a free one.</summary>
+    public Hookup? PluggedAt(PortRef port)
+    {
+        foreach (var jack in port.Port.Jacks)
+        {
+            if (_rig.Wiring.Plugged[port.Device.FirstJack + jack.Index] is { } hookup)
+            {
+                return hookup;
+            }
+        }
+        return null;
+    }
+
+    /// <summary>Everywhere a kind could go on to from a node.</summary>
+    public void From(int node, MessageKinds kind, List<Gap> into)
+    {
+        foreach (var (_, gap) in _gaps[node])
+        {
+            into.Add(gap);
+        }
+        if (!IsHub(node))
+        {
+            AddWays(node, kind, into);
+        }
+    }
+
+    protected Rig Rig => _rig;
+
+    protected abstract bool CanSend(PortSymbol port);
+
+    protected abstract bool CanTake(PortSymbol port);
+
+    /// <summary>The ways that are there, and what could be routed inside the device.</summary>
+    protected abstract void AddWays(int node, MessageKinds kind, List<Gap> into);
+
+    /// <summary>True where a cable that is put together rightly carries it from one port to the other.</summary>
+    protected abstract bool IsCarried(PortRef from, PortRef to);
+
+    protected static int In(PortRef port) => MidiGraph.In(port.Device, port.Port);
+
+    protected static int Out(PortRef port) => MidiGraph.Out(port.Device, port.Port);
+
+    /// <summary>Connections that join nothing, join without carrying, or lead to the jacks of a strip or splitter.</summary>
+    private void AddCables(List<(int, Gap)> gaps)
+    {
+        foreach (var hookup in _rig.Wiring.Hookups)
+        {
+            foreach (var a in hookup.Connection.From)
+            {
+                foreach (var b in hookup.Connection.To)
+                {
+                    AddCable(gaps, hookup, new PortRef(a.Device, a.Port), new PortRef(b.Device, b.Port));
+                    AddCable(gaps, hookup, new PortRef(b.Device, b.Port), new PortRef(a.Device, a.Port));
+                }
+            }
+            if (hookup.Connection.IsIncomplete)
+            {
+                // The other end could not be read: it may be any.
+                foreach (var end in hookup.Connection.From.Concat(hookup.Connection.To))
+                {
+                    var port = new PortRef(end.Device, end.Port);
+                    AddHub(gaps, port, OfCableThatIsThere / 2, hookup);
+                }
+            }
+        }
+    }
+
+    private void AddCable(List<(int, Gap)> gaps, Hookup hookup, PortRef from, PortRef to)
+    {
+        if (!CanSend(from.Port) || !CanTake(to.Port) || Out(from) < 0 || In(to) < 0)
+        {
+            return;
+        }
+        if (!hookup.IsSound)
+        {
+            gaps.Add((Out(from), new Gap(In(to), OfCableThatIsThere, GapKind.Unsound, hookup)));
+        }
+        else if (from.Port.IsPassive || to.Port.IsPassive)
+        {
+            gaps.Add((Out(from), new Gap(In(to), 0, GapKind.None, hookup)));
+        }
+        else if (!IsCarried(from, to))
+        {
+            gaps.Add((Out(from), new Gap(In(to), OfCableThatIsThere, GapKind.Silent, hookup)));
+        }
+    }
+
+    private void AddHubs(List<(int, Gap)> gaps)
+    {
+        foreach (var device in _rig.Names.Devices)
+        {
+            foreach (var port in device.Gear?.Ports ?? [])
+            {
+                var here = new PortRef(device, port);
+                AddHub(gaps, here, PluggedAt(here) is null ? OfFreeJack : OfTakenJack, null);
+            }
+        }
+    }
+
+    private void AddHub(List<(int, Gap)> gaps, PortRef port, int cost, Hookup? unread)
+    {
+        if (port.Port.Signal is not { } signal || In(port) < 0)
+        {
+            return;
+        }
+        var kind = signal.Kind == SignalKind.Insert ? SignalKind.Audio : signal.Kind;
+        var hub = _hubs + (2 * (int)kind);
+        if (CanSend(port.Port))
+        {
+            gaps.Add((Out(port), new Gap(hub + (signal is { Kind: SignalKind.Usb, Usb: UsbRole.Device } ? 1 : 0), cost, GapKind.ToHub, unread)));
+        }
+        if (CanTake(port.Port))
+        {
+            gaps.Add((hub + (signal is { Kind: SignalKind.Usb, Usb: not UsbRole.Device } ? 1 : 0), new Gap(In(port), cost, GapKind.FromHub, unread)));
+        }
+    }
+}
+
+internal sealed class MessageGaps(Rig rig) : GapMap(rig)
+{
+    protected override bool CanSend(PortSymbol port) => Carries(port) && (port.IsOutput || port.Signal is { Kind: SignalKind.Usb });
+
+    protected override bool CanTake(PortSymbol port) => Carries(port) && (!port.IsOutput || port.Signal is { Kind: SignalKind.Usb });
+
+    private static bool Carries(PortSymbol port) => MidiGraph.CarriesMessages(port) && port.Signal is not { Kind: SignalKind.Usb, Usb: UsbRole.Charger };
+
+    protected override bool IsCarried(PortRef from, PortRef to)
+    {
+        foreach (var edge in Rig.Midi.Graph.From(Out(from)))
+        {
+            if (edge.To == In(to))
+            {
+                return true;
+            }
+        }
+        return false;
+    }
+
+    protected override void AddWays(int node, MessageKinds kind, List<Gap> into)
+    {
+        var first = into.Count;
+        foreach (var edge in Rig.Midi.Graph.From(node))
+        {
+            into.Add((edge.Carries & kind) != 0 ? new Gap(edge.To, 0, GapKind.None, edge.Cable) : new Gap(edge.To, OfOtherGear, GapKind.NotCarried, edge.Cable));
+        }
+        if (!MidiGraph.IsIn(node))
+        {
+            return;
+        }
+        var (device, input) = PortOf(node);
+        foreach (var output in device.Gear!.Ports)
+        {
+            var to = MidiGraph.Out(device, output);
+            if (to < 0 || !CanSend(output) || into.FindIndex(first, gap => gap.To == to) >= 0)
+            {
+                continue;
+            }
+            var isSwitchedOff = device.ThruOff.Contains(output) && device.Gear.Routes.Contains((input, output));
+            into.Add(isSwitchedOff ? new Gap(to, OfSetting, GapKind.ThruOff, null) : new Gap(to, OfRoute, GapKind.NoRoute, null));
+        }
+    }
+}
+
+internal sealed class AudioGaps(Rig rig, ByPort<Heard> heard) : GapMap(rig)
+{
+    protected override bool CanSend(PortSymbol port) => port.Signal is { Kind: SignalKind.Audio or SignalKind.Insert or SignalKind.Usb } signal
+        && (port.IsOutput || signal.Kind != SignalKind.Audio);
+
+    protected override bool CanTake(PortSymbol port) => port.Signal is { Kind: SignalKind.Audio or SignalKind.Insert or SignalKind.Usb } signal
+        && (!port.IsOutput || signal.Kind != SignalKind.Audio);
+
+    protected override bool IsCarried(PortRef from, PortRef to)
+    {
+        foreach (var link in Rig.Links.From[LinkTable.NumberOf(from.Device, from.Port)])
+        {
+            if (link.To == to)
+            {
+                return true;
+            }
+        }
+        foreach (var link in Rig.Links.To[LinkTable.NumberOf(from.Device, from.Port)])
+        {
+            if (link.Kind == SignalKind.Usb && link.From == to)
+            {
+                return true;
+            }
+        }
+        return false;
+    }
+
+    protected override void AddWays(int node, MessageKinds kind, List<Gap> into)
+    {
+        var (device, port) = PortOf(node);
+        var number = node / 2;
+        if (MidiGraph.IsIn(node))
+        {
+            foreach (var output in device.Gear!.Ports)
+            {
+                if (CanSend(output) && MidiGraph.Out(device, output) is >= 0 and var to)
+                {
+                    var isRouted = device.Gear.Routes.Contains((port, output)) || device.Gear.Joins.Contains((port, output));
+                    into.Add(isRouted ? new Gap(to, 0, GapKind.None, null) : new Gap(to, OfRoute, GapKind.NoRoute, null));
+                }
+            }
+            return;
+        }
+        foreach (var (arrival, _) in heard[number])
+        {
+            into.Add(new Gap(2 * Rig.Links.NumberAt(arrival.Seat), 0, GapKind.None, Rig.Wiring.Plugged[arrival.Seat]));
+        }
+        foreach (var link in Rig.Links.From[number])
+        {
+            AddUsb(link, link.To);
+        }
+        foreach (var link in Rig.Links.To[number])
+        {
+            AddUsb(link, link.From);
+        }
+
+        void AddUsb(Link link, PortRef to)
+        {
+            if (link.Kind == SignalKind.Usb)
+            {
+                into.Add(new Gap(In(to), 0, GapKind.None, link.Hookup));
+            }
+        }
+    }
+}
+
+internal sealed class PowerGaps(Rig rig) : GapMap(rig)
+{
+    protected override bool CanSend(PortSymbol port) => port is { IsOutput: true, Signal: { } signal } && IsPower(signal);
+
+    protected override bool CanTake(PortSymbol port) => port is { IsOutput: false, Signal: { } signal } && IsPower(signal);
+
+    protected override bool IsCarried(PortRef from, PortRef to) => CarriedBy(from, to) is not null;
+
+    private static bool IsPower(Signal signal) => signal.Kind is SignalKind.Dc or SignalKind.Ac or SignalKind.Mains || signal.IsPower;
+
+    private Link? CarriedBy(PortRef from, PortRef to)
+    {
+        foreach (var link in Rig.Links.From[LinkTable.NumberOf(from.Device, from.Port)])
+        {
+            if (link.To == to && link.Kind is SignalKind.Dc or SignalKind.Ac or SignalKind.Mains)
+            {
+                return link;
+            }
+        }
+        return null;
+    }
+
+    protected override void AddWays(int node, MessageKinds kind, List<Gap> into)
+    {
+        var (device, _) = PortOf(node);
+        if (MidiGraph.IsIn(node))
+        {
+            // What takes power at one jack gives it on at any other: an adapter, a hub, a strip.
+            foreach (var output in device.Gear!.Ports)
+            {
+                if (CanSend(output) && MidiGraph.Out(device, output) is >= 0 and var to)
+                {
+                    into.Add(new Gap(to, 0, GapKind.None, null));
+                }
+            }
+            return;
+        }
+        foreach (var link in Rig.Links.From[node / 2])
+        {
+            if (link.Kind is SignalKind.Dc or SignalKind.Ac or SignalKind.Mains && In(link.To) >= 0 && CanTake(link.To.Port))
+            {
+                into.Add(new Gap(In(link.To), 0, GapKind.None, link.Hookup));
+            }
+        }
+    }
+}

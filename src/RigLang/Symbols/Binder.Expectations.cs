@@ -1,0 +1,131 @@
+using RigLang.Connectors;
+using RigLang.Syntax;
+using RigLang.Text;
+using RigLang.Trade;
+
+namespace RigLang.Symbols;
+
+/// <summary>`must` and `never`: what they speak of, from where, to what. What has no meaning is refused, so that it seems to promise nothing.</summary>
+public sealed partial class Binder
+{
+    private void BindExpectation(ExpectStatement statement)
+    {
+        var (signal, messages, isClear) = WhatOf(statement);
+        var from = statement.From.Select(path => Target(path, signal)).ToList();
+        var to = statement.To.Select(path => Target(path, signal)).ToList();
+        bool? stereo = null;
+        int? channel = null;
+        Second? within = null;
+        foreach (var qualifier in statement.Qualifiers)
+        {
+            if (Refusal(qualifier, statement, signal, messages) is { } refused)
+            {
+                _reading.Note(refused);
+                isClear = false;
+                continue;
+            }
+            switch (qualifier.Kind)
+            {
+                case Keyword.In:
+                    stereo = qualifier.Word!.Value.Text == "stereo";
+                    break;
+                case Keyword.Channel:
+                    channel = _reading.Whole(qualifier.Channel!.Value, "a MIDI channel", 1, 16);
+                    isClear &= channel is not null;
+                    break;
+                case Keyword.Within:
+                    within = _reading.Quantity(qualifier.Limit!, Dimension.Time) is { } seconds ? new Second(seconds) : null;
+                    isClear &= within is not null;
+                    break;
+            }
+        }
+        if (!isClear || from.Contains(null) || to.Contains(null))
+        {
+            return;
+        }
+        // Each source by itself: all of them must arrive, none of them may.
+        foreach (var source in from)
+        {
+            _names.Expectations.Add(new ExpectationSymbol(statement.Must, signal, messages,
+                string.Join(", ", statement.What.Select(w => w.Text)), source!, to!, stereo, channel, within, statement, _reading.At(statement.Span)));
+        }
+    }
+
+    private (ExpectedSignal Signal, MessageKinds Messages, bool IsClear) WhatOf(ExpectStatement statement)
+    {
+        var signals = new HashSet<ExpectedSignal>();
+        var messages = MessageKinds.None;
+        var before = _names.Faults.Count;
+        foreach (var what in statement.What)
+        {
+            signals.Add(what.Text switch { "audio" => ExpectedSignal.Audio, "power" => ExpectedSignal.Power, _ => ExpectedSignal.Messages });
+            if (what.Text is not ("audio" or "power"))
+            {
+                messages |= _reading.Kinds([what]);
+            }
+        }
+        if (signals.Count > 1)
+        {
+            _reading.Note(new MissingAbility(_reading.At(statement.What[0].Span.To(statement.What[^1].Span)),
+                $"{string.Join(" and ", statement.What.Select(w => w.Text))} together", "One line", "write one line for each"));
+        }
+        return (signals.Count > 0 ? signals.Max() : ExpectedSignal.Messages, messages, _names.Faults.Count == before);
+    }
+
+    /// <summary>What a line of this kind cannot be asked; null for a qualifier that means something.</summary>
+    private Fault? Refusal(QualifierNode qualifier, ExpectStatement statement, ExpectedSignal signal, MessageKinds messages)
+    {
+        var line = $"A line about {string.Join(", ", statement.What.Select(w => w.Text))}";
+        var at = _reading.At(qualifier.Span);
+        return qualifier.Kind switch
+        {
+            Keyword.In when qualifier.Word is not { Text: "stereo" or "mono" } => new UnknownWord(at, qualifier.Word!.Value.Text, "an expectation", ["in stereo", "in mono"]),
+            Keyword.In when signal != ExpectedSignal.Audio =>
+                new MissingAbility(at, qualifier.Word!.Value.Text, line, "only audio has a left and a right; write the line without it"),
+            Keyword.Channel when (messages & MessageKinds.Channel) == MessageKinds.None =>
+                new MissingAbility(at, "a MIDI channel", line, "only notes, controllers and other channel messages have one; write the line without it"),
+            Keyword.Within when !statement.Must || signal != ExpectedSignal.Messages =>
+                new MissingAbility(at, "a time limit", statement.Must ? line : "A `never` line", "only MIDI messages that must arrive have one; write the line without it"),
+            _ => null,
+        };
+    }
+
+    private Target? Target(PathNode path, ExpectedSignal signal)
+    {
+        if (Device(path.Parts[0]) is not { Gear: { } gear } device)
+        {
+            return null;
+        }
+        var at = _reading.At(path.Span);
+        if (path.Parts.Count == 1)
+        {
+            return new Target(device, null, null, null, at);
+        }
+        var name = path.Parts[1].Text;
+        var track = gear.Tracks.GetValueOrDefault(name);
+        var part = gear.Parts.GetValueOrDefault(name);
+        var port = gear.PortsByName.GetValueOrDefault(name);
+        if (track is null && part is null && port is null)
+        {
+            if (!gear.IsIncomplete)
+            {
+                _reading.Note(new UnknownName(_reading.At(path.Parts[1].Span), $"port, part or track of {gear.Name}", name,
+                    [.. gear.PortsByName.Keys, .. gear.Parts.Keys, .. gear.Tracks.Keys]));
+            }
+            return null;
+        }
+        if (path.Parts.Count == 2)
+        {
+            return new Target(device, port, part, track, at);
+        }
+        var hasSides = signal == ExpectedSignal.Audio && port?.Signal is { Kind: SignalKind.Audio, IsStereo: true };
+        var side = path.Parts[2].Text switch { "left" => Side.Left, "right" => Side.Right, _ => Side.Only };
+        if (path.Parts.Count == 3 && hasSides && side != Side.Only)
+        {
+            return new Target(device, port, null, null, at) { Side = side };
+        }
+        _reading.Note(new UnknownWord(_reading.At(path.Parts[2].Span.To(path.Parts[^1].Span)), path.Parts[2].Text,
+            hasSides ? "a side" : $"{name}, which has no sides here", hasSides ? ["left", "right"] : []));
+        return null;
+    }
+}

@@ -113,7 +113,7 @@ internal sealed class Causes
 
     private Claim? Explaining(Missing missing, Trouble trouble) => missing switch
     {
-        NothingComes { NeedsAll: true } nothing => nothing.Nodes.Select(node => Before([node], trouble)).ToList() is var found && found.TrueForAll(c => c is not null) ? found.Min(ClaimOrder.Only) : null,
+        NothingComes { NeedsAll: true } nothing => nothing.Nodes.Select(node => Before([node], trouble)).ToList() is var found && found.TrueForAll(c => c is not null) ? found.OfType<Claim>().Min(ClaimOrder.Only) : null,
         NothingComes nothing => Before(nothing.Nodes, trouble),
         NobodyHears { Walk: { } walk } => First(walk.Devices.SelectMany(d => trouble.At(d, ExpectedSignal.Messages))),
         NobodyHears nobody => First(trouble.At(nobody.Device, ExpectedSignal.Messages)),

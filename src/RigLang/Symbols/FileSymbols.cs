@@ -210,7 +210,7 @@ internal static class GearReader
             {
                 foreach (var pair in routed)
                 {
-                    gear.Latencies[pair] = new Second(figure);
+                    gear.Latencies[pair] = new Second(figure.Value);
                 }
             }
         }

@@ -211,7 +211,7 @@ public class StatementTests
         var expect = Reading.Statement<ExpectStatement>(text);
         Assert.Equal(must, expect.Must);
         Assert.Equal(["notes", "program change"], expect.What.Select(k => k.Text));
-        Assert.Equal(("seq.a", "bass"), (expect.From.Text, Assert.Single(expect.To).Text));
+        Assert.Equal(("seq.a", "bass"), (expect.From[0].Text, Assert.Single(expect.To).Text));
     }
 
     [Fact]

@@ -119,7 +119,7 @@ internal static class ExplainCommand
             ],
             Examples =
             [
-                ("rig explain device-without-power", "one check's page"),
+                ("rig explain no-power", "one check's page"),
                 ("rig explain", "all checks, one a line"),
             ],
         };

@@ -34,14 +34,15 @@ internal static class TraceCommand
     {
         var words = new Argument<string[]>("QUESTION") { Arity = ArgumentArity.ZeroOrMore };
         var format = Choice.Of("--format", "How to show the answer: for reading, or for other programs", "text", "json");
-        var verb = new RigVerb("trace", "Follows messages through a rig: who plays, who follows, who stops, and why not")
+        var verb = new RigVerb("trace", "Follows messages, audio and power through a rig: who plays, who follows, what feeds what, and why not")
         {
             Operands = "FILE \"QUESTION\"",
             Page =
             [
                 "Ask where something goes (notes from seq.a, clock from drums, transport from keys), what comes to a device "
                 + "(what reaches bass), or why something does not arrive (why not clock from drums to pad). Every kind of "
-                + "message of the language can be asked for, and several with commas: start, stop from keys.",
+                + "message of the language can be asked for, and several with commas: start, stop from keys. Audio and power are asked "
+                + "for alike: audio from drums, power to bass, what feeds bass, why not audio from keys to desk.",
                 "The answer shows each jack on the way, set in under the one before it, with the line of the cable in your file. "
                 + "A star marks who hears it, an x where a filter drops it, and at which line the filter stands.",
                 "Exit code: 0 with an answer, 2 when the question or the file could not be read.",
@@ -50,6 +51,7 @@ internal static class TraceCommand
             [
                 ("rig trace trio.rig \"notes from seq.a\"", "who plays?"),
                 ("rig trace trio.rig \"what reaches bass\"", "what comes in, and on which channel?"),
+                ("rig trace trio.rig \"power to bass\"", "from which socket, by which supply?"),
                 ("rig trace trio.rig \"why not clock from drums to pad\"", "what is in the way?"),
             ],
         };

@@ -28,13 +28,15 @@ internal sealed record TraceDocument(
         {
             TraceQuestion.From => "from",
             TraceQuestion.WhatReaches => "what-reaches",
+            TraceQuestion.To => "to",
+            TraceQuestion.WhatFeeds => "what-feeds",
             _ => "why-not",
         },
-        [.. trace.Ways.Select(w => new TraceWayEntry(w.Source, Kinds(w.Kinds), Channel(w.Channel), [.. w.Steps.Select(Step)]))],
+        [.. trace.Ways.Select(w => new TraceWayEntry(w.Source, w.Kinds == MessageKinds.None ? [w.What] : Kinds(w.Kinds), Channel(w.Channel), [.. w.Steps.Select(Step)]))],
         [.. trace.Ports.Select(p => new TracePortEntry(
             p.Port.ToString(), [.. p.Arrivals.Select(a => new TraceArrivalEntry(a.Source, Kinds(a.Kinds), Channel(a.Channel), Hearers(a.Heard)))]))],
         trace.Verdict is { } v
-            ? new(MessageKindNames.Describe(v.Kind), v.Arrives, v.IsSure, [.. v.Steps.Select(Step)], v.Reason, v.Mend, Filter(v.StoppedBy))
+            ? new(v.What, v.Arrives, v.IsSure, [.. v.Steps.Select(Step)], v.Reason, v.Mend, Filter(v.StoppedBy))
             : null,
         Hearers(trace.Heard),
         trace.Summary);

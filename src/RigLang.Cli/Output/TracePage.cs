@@ -11,7 +11,7 @@ internal sealed class TracePage(TextWriter output, SourceText root)
     {
         foreach (var way in trace.Ways)
         {
-            output.WriteLine(Cells.Safe($"{MessageKindNames.Describe(way.Kinds)} from {way.Source}{OnChannel(way.Channel)}"));
+            output.WriteLine(Cells.Safe(way.Title + OnChannel(way.Channel)));
             output.WriteLine();
             Tree(way.Steps);
             output.WriteLine();

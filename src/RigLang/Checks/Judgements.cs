@@ -62,7 +62,7 @@ public static class Judgements
         var promises = cause.Consequences.Append(claim).Where(c => c.Missing is PromiseFails).Select(c => ((PromiseFails)c.Missing!).Outcome).ToList();
         var own = claim.Missing is PromiseFails;
         var broken = promises.Where(_ => !own || promises.Count > 1).Select(BrokenBy).Distinct().ToImmutableArray().Sort(ByLine);
-        var others = cause.Consequences.Select(ConsequenceOf).OfType<RelatedPlace>();
+        var others = cause.Consequences.Select(c => ConsequenceOf(c, claim)).OfType<RelatedPlace>();
         return new Finding(
             claim.Check,
             broken.IsEmpty ? claim.Severity : Severity.Error,
@@ -80,9 +80,9 @@ public static class Judgements
     }
 
     /// <summary>What is told of a claim in the finding that explains it; a promise stands among those that it breaks.</summary>
-    private static RelatedPlace? ConsequenceOf(Claim claim) => claim.Missing switch
+    private static RelatedPlace? ConsequenceOf(Claim claim, Claim of) => claim.Missing switch
     {
-        PromiseFails => null,
+        PromiseFails { Outcome: var outcome } => of.Missing is PromiseFails first && first.Outcome.Stopped != outcome.Stopped ? new(claim.At, claim.What) : null,
         NeverComesAllTheSame never => new(claim.At, $"so does {never.Outcome.Expectation.What} from {never.Outcome.Expectation.From.Text} to {never.Outcome.Target.Text}"),
         { Consequence: { } place } => place,
         _ => new(claim.At, claim.What),

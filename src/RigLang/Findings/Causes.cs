@@ -1,5 +1,6 @@
 using RigLang.Flow;
 using RigLang.Symbols;
+using RigLang.Syntax;
 using RigLang.Text;
 using RigLang.Trade;
 using RigLang.Wiring;
@@ -31,15 +32,32 @@ internal sealed class Causes
     {
         var causes = new Causes(rig);
         var ordered = claims.OrderBy(c => c, ClaimOrder.Only).ToList();
-        foreach (var claim in ordered.Where(c => c.Missing is null))
-        {
-            causes.Stand(claim);
-        }
+        causes.StandAlone(ordered.Where(c => c.Missing is null));
         if (ordered.Exists(c => c.Missing is not null))
         {
             causes.Explain(ordered, isAccepted);
         }
         return causes._causes;
+    }
+
+    /// <summary>
+    /// Mistakes of one topic at one cable are one: whatever is wrong with the plug decides the rest. Not so in the text, where each word has its
+    /// own slip.
+    /// </summary>
+    private void StandAlone(IEnumerable<Claim> claims)
+    {
+        var byLine = new Dictionary<(Topic, SourceText, int), Cause>();
+        StatementPlaces? places = null;
+        foreach (var claim in claims)
+        {
+            var line = (claim.Check.Topic, claim.At.Source, claim.At.Source.PositionOf(claim.At.Span.Start).Line);
+            if (claim.Check.Topic != Topic.Text && byLine.TryGetValue(line, out var known) && (places ??= new(_rig)).At(claim.At) is ConnectStatement)
+            {
+                known.Consequences.Add(claim);
+                continue;
+            }
+            byLine.TryAdd(line, Stand(claim));
+        }
     }
 
     /// <summary>
@@ -67,18 +85,29 @@ internal sealed class Causes
         }
         foreach (var claim in ordered.Where(c => c.Missing is NothingComes or NobodyHears or NeverComesAllTheSame))
         {
+            if (claim.Missing is NeverComesAllTheSame never && alone.Find(c => !isAccepted(c) && c.Excess is { } excess && IsOf(excess, never.Outcome)) is { } source)
+            {
+                owner[claim] = source;
+                continue;
+            }
             if (!trouble.IsNone && Explaining(claim.Missing!, trouble) is { } cause)
             {
                 owner[claim] = cause;
                 continue;
             }
-            var kept = isAccepted(claim) ? [] : promises.Where(p => IsAbout(claim.Missing!, ((PromiseFails)p.Missing!).Outcome)).ToList();
+            List<Claim> kept = isAccepted(claim) ? [] : [.. promises.Where(p => IsAbout(claim.Missing!, ((PromiseFails)p.Missing!).Outcome))];
             if (kept.Select(p => owner.GetValueOrDefault(p)).OfType<Claim>().Min(ClaimOrder.Only) is { } mistake)
             {
                 owner[claim] = mistake;
                 continue;
             }
             groups.Add(claim, isAccepted(claim));
+            if (claim.Missing is NobodyHears { Walk: { } walk })
+            {
+                // It gets as far as the jack from which the cable of a promise is missing.
+                kept.AddRange(promises.Where(p => !owner.ContainsKey(p) && ((PromiseFails)p.Missing!).Outcome.Broken is Broken.NoCable { InFrom: null } gap
+                    && MidiGraph.Out(gap.From.Device, gap.From.Port) is >= 0 and var node && walk.Reaches(node)));
+            }
             foreach (var promise in kept)
             {
                 groups.Join(claim, promise);
@@ -157,8 +186,10 @@ internal sealed class Causes
             { At: { } cable } => [cable],
             _ => [],
         };
+        var flow = outcome.Expectation.Signal;
         return First(cables.OfType<Hookup>().SelectMany(trouble.On))
-            ?? (IsAtTheDoor(outcome) ? null : First(trouble.Between(outcome.Expectation.From.Device, outcome.Target.Device, outcome.Expectation.Signal)));
+            ?? (outcome.Broken is Broken.NoCable gap ? First(trouble.AtGap(gap.To, flow).Concat(trouble.AtGap(gap.From, flow))) : null)
+            ?? (IsAtTheDoor(outcome) ? null : First(trouble.Between(outcome.Expectation.From.Device, outcome.Target.Device, flow)));
     }
 
     private static bool IsAtTheDoor(Outcome outcome) => outcome.Broken switch
@@ -167,6 +198,9 @@ internal sealed class Causes
             or Broken.NoInput or Broken.NothingSends or Broken.LocalOff or Broken.Filtered or Broken.Mapped or Broken.ThruOff => true,
         _ => false,
     };
+
+    private static bool IsOf(Excess excess, Outcome outcome) =>
+        (excess.Kinds & outcome.Expectation.Messages) != 0 && excess.Senders.Contains(outcome.Expectation.From.Device);
 
     /// <summary>True when what is missing is what the promise speaks of.</summary>
     private static bool IsAbout(Missing missing, Outcome outcome)

@@ -19,9 +19,15 @@ public sealed record Claim(Check Check, Severity Severity, Location At, string W
     /// <summary>What it is about, where that is more than the statement it stands in: what an `accept` line can name.</summary>
     public IReadOnlyList<Subject> About { get; init; } = [];
 
+    /// <summary>Messages that come where they should not: a `never` that speaks of them fails for the same reason.</summary>
+    public Excess? Excess { get; init; }
+
     /// <summary>Makes the edits that mend it, when somebody asks.</summary>
     public Func<FixPlan, IEnumerable<Fix>>? Fixes { get; init; }
 }
+
+/// <summary>Which device sends what is too much, and of which kinds.</summary>
+public sealed record Excess(IReadOnlyList<DeviceSymbol> Senders, MessageKinds Kinds);
 
 /// <summary>A device, or one of its ports.</summary>
 public readonly record struct Subject(DeviceSymbol Device, PortSymbol? Port = null);

@@ -24,12 +24,14 @@ public sealed class Report
         Severity? severity = null,
         Missing? missing = null,
         IEnumerable<Subject>? about = null,
-        Harm? harm = null)
+        Harm? harm = null,
+        Excess? excess = null)
         => _claims.Add(new Claim(check, severity ?? check.Severity, at, what, why ?? check.Why, advice ?? check.Advice, related is null ? [] : [.. related])
         {
             Fixes = fixes,
             Missing = missing,
             Harm = harm ?? check.Harm,
+            Excess = excess,
             About = about is null ? [] : [.. about],
         });
 

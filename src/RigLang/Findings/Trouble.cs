@@ -54,6 +54,11 @@ internal sealed class Trouble
     /// <summary>The mistakes on the line of a cable.</summary>
     public IEnumerable<Claim> On(Hookup hookup) => _cables.Where(c => ReferenceEquals(c.Hookup, hookup)).Select(c => c.Claim);
 
+    /// <summary>The mistakes that a jack is empty, and those of a device as a whole that nothing gets to.</summary>
+    public IEnumerable<Claim> AtGap(PortRef port, ExpectedSignal flow) => (_byDevice.GetValueOrDefault(port.Device) ?? [])
+        .Where(c => c.Kind is null && (c.Claim.About.Any(a => a.Port == port.Port) || (c.Claim.About.Count == 0 && Explains(c.Claim.Check.Topic, flow))))
+        .Select(c => c.Claim);
+
     /// <summary>
     /// The mistakes on a way that could be: cables that would lead on from where it starts to where it should end, and devices on the way.
     /// </summary>
@@ -67,6 +72,11 @@ internal sealed class Trouble
             {
                 yield return cable.Claim;
             }
+        }
+        // A device that gets nothing has nothing to give to whatever hangs behind it.
+        foreach (var starved in behind.SelectMany(d => At(d, flow)).Where(c => c.About.Count > 0))
+        {
+            yield return starved;
         }
         foreach (var device in before.Intersect(behind).Append(from).Append(to).Distinct())
         {

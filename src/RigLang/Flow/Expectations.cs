@@ -246,6 +246,10 @@ internal sealed class Expectations
             }
             nearest = new Way(Delivered.None, () => reach.WayTo(here), "") { Gaps = [new Broken.OtherWidth(here, stereo)], IsOnlyGap = true };
         }
+        if (nearest is null && from.Side != Side.Only && OtherSideOf(from, target) is { } other)
+        {
+            return other;
+        }
         return nearest ?? new Way(Delivered.None, NoHops, "")
         {
             Nearest = () => Gone(_rig.Gaps.OfAudio(from, target)) with { Reached = reach.Farthest is null ? [] : reach.Devices },
@@ -269,6 +273,15 @@ internal sealed class Expectations
         var shown = ReferenceEquals(target.Port, right) ? right : left;
         return left is null || right is null || (target.Port is not null && !ReferenceEquals(target.Port, left) && !ReferenceEquals(target.Port, right)) ? null
             : new Way(Delivered.Sure, () => reach.WayTo(new PortRef(target.Device, shown!)), "");
+    }
+
+    /// <summary>Where the other side of the source arrives, and the one that is meant does not.</summary>
+    private Way? OtherSideOf(Target from, Target target)
+    {
+        var both = AudioOf(from.Device, from.Port, Side.Only);
+        var port = target.Device.Gear!.Ports.Find(p => (target.Port is null ? !p.IsOutput : ReferenceEquals(target.Port, p)) && !both.At(new PortRef(target.Device, p)).IsNone);
+        return port is null || ReferenceEquals(target.Device, from.Device) ? null
+            : new Way(Delivered.None, () => both.WayTo(new PortRef(target.Device, port)), "") { Gaps = [new Broken.OtherSide(new PortRef(target.Device, port), from.Side)], IsOnlyGap = true };
     }
 
     private static Way Gone(GapWay way) => new(Delivered.None, () => way.Steps, "") { Gaps = way.Gaps, IsOnlyGap = way.Gaps.Count == 1 };

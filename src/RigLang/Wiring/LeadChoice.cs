@@ -23,6 +23,28 @@ public sealed class LeadChoice
     /// <summary>The simplest lead between these jacks, or null when none fits.</summary>
     public LeadSymbol? Simplest(IReadOnlyList<JackSymbol> from, IReadOnlyList<JackSymbol> to) => Known(from, to, []);
 
+    /// <summary>The simplest lead between these jacks that carries everything and shorts nothing, as a trial shows; null when none does.</summary>
+    public LeadSymbol? Clean(IReadOnlyList<JackSymbol> from, IReadOnlyList<JackSymbol> to) =>
+        Simplest(from, to) is { } lead && TroublesOf(from, to, Harness.Assemble(from, to, [lead])) == 0 ? lead : null;
+
+    /// <summary>The names of those leads that fit these jacks, the ones that carry best first.</summary>
+    public IReadOnlyList<string> Fitting(IReadOnlyList<JackSymbol> from, IReadOnlyList<JackSymbol> to)
+    {
+        var fitting = new List<(int Troubles, int Ends, int Wires, int Mixed, string Name)>();
+        if (from.Count > 0 && to.Count > 0)
+        {
+            foreach (var candidate in CandidatesBetween(from[0], to[0]).Where(c => CouldFit(c, from, to)))
+            {
+                if (Harness.Assemble(from, to, [candidate]) is { Fault: HarnessFault.None } harness)
+                {
+                    fitting.Add((TroublesOf(from, to, harness), candidate.Ends.Count, candidate.Wires.Count, 0, candidate.Name));
+                }
+            }
+        }
+        fitting.Sort(Compare);
+        return fitting.ConvertAll(f => f.Name);
+    }
+
     /// <summary>The lead or adapter that, put behind the given chain, makes it fit; null when none does.</summary>
     public LeadSymbol? AdapterFor(IReadOnlyList<JackSymbol> from, IReadOnlyList<JackSymbol> to, IReadOnlyList<LeadSymbol> chain) =>
         chain.Count < Harness.LongestChain ? Known(from, to, chain) : null;

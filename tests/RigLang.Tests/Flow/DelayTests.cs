@@ -104,8 +104,8 @@ public class DelayTests
     }
 
     [Theory]
-    [InlineData("must notes from leader.b reach bass within 9.72 ms", "holds")]
-    [InlineData("must notes from leader.b reach bass within 9 ms", "it can take 9.72 ms, of which 3 ms at merge.out and 1.92 ms at merge.out")]
+    [InlineData("must notes from leader.b reach lead within 9.72 ms", "holds")]
+    [InlineData("must notes from leader.b reach lead within 9 ms", "it can take 9.72 ms, of which 3 ms at merge.out and 1.92 ms at merge.out")]
     public void The_latency_of_a_route_counts(string line, string outcome) =>
         Assert.Equal(outcome, Rigs.Compile(Joined.Replace("route in1, in2 to out", "route in1, in2 to out latency 3 ms", StringComparison.Ordinal) + line)
             .Rig!.Outcomes.Single() is var found && found.Holds ? "holds" : found.Stopped);

@@ -1,3 +1,5 @@
+using RigLang.Checks.Whole;
+using RigLang.Flow;
 using RigLang.Tests.Support;
 using Xunit;
 
@@ -43,15 +45,15 @@ public class PromiseWordsTests
     [InlineData("device thru : Weir", "voice on channel 3", "seq.midi to bass.midi", "must notes from seq.a reach bass",
         "notes from seq.a do not reach bass: bass.voice listens to channel 3, and notes come on channel 2.", "Set bass.voice to channel 2, or seq.a to channel 3.")]
     [InlineData("device thru : Weir {\n  in passes only notes\n}", "clock midi", "seq.midi to thru.in\nconnect thru.out1 to bass.midi", "must clock from seq reach bass",
-        "clock from seq does not reach bass: thru.in drops clock.", "Add `clock` to line 32.")]
+        "clock from seq does not reach bass: thru.in drops clock.", "Add `clock` to line 29.")]
     [InlineData("device thru : Weir {\n  out1 drops clock, stop\n}", "clock midi", "seq.midi to thru.in\nconnect thru.out1 to bass.midi", "must clock from seq reach bass",
-        "clock from seq does not reach bass: thru.out1 drops clock.", "Take `clock` out of what thru.out1 drops (line 32).")]
+        "clock from seq does not reach bass: thru.out1 drops clock.", "Take `clock` out of what thru.out1 drops (line 29).")]
     [InlineData("device thru : Weir", "clock internal", "seq.midi to bass.midi", "must clock from seq reach bass",
         "clock from seq does not reach bass: bass keeps its own clock and takes none at bass.midi.", "Set `clock midi` at bass.")]
     [InlineData("device thru : Weir", "voice on channel 2", "seq.midi to thru.in\nconnect thru.out3 to bass.midi", "must notes from seq.a reach bass",
         "notes from seq.a do not reach bass: what comes in at thru.in has no route to thru.out3.", "thru.in goes on to out1 or out2: plug in there.")]
     [InlineData("device thru : Weir {\n  in maps channel 2 to 5\n}", "voice on channel 2", "seq.midi to thru.in\nconnect thru.out1 to bass.midi", "must notes from seq.a reach bass",
-        "notes from seq.a do not reach bass: thru.in moves channel 2 to 5.", "Take the map out of line 32, or let the target listen to channel 5.")]
+        "notes from seq.a do not reach bass: thru.in moves channel 2 to 5.", "Take the map out of line 29, or let the target listen to channel 5.")]
     public void A_must_that_fails_names_the_gap_and_the_edit(string thru, string bass, string cables, string must, string what, string advice)
     {
         var text = Gear + $$"""
@@ -62,41 +64,42 @@ public class PromiseWordsTests
             connect {{cables}}
             {{must}}
             """;
-        var finding = Assert.Single(Rigs.Compile(text).Findings, f => f.Check.Name == "must-fails");
-        Assert.Equal((what, advice), (finding.What, finding.Advice));
+        var outcome = Rigs.Compile(text).Rig!.Outcomes.Single();
+        Assert.Equal((what, advice), (Told(outcome), BrokenWords.Mend(outcome.Broken!)!));
     }
 
     [Fact]
     public void A_filter_on_a_branch_that_leads_elsewhere_is_not_blamed()
     {
-        var finding = Assert.Single(
-            Rigs.Compile(Gear + """
-                device thru : Weir {
-                  out1 drops notes
-                }
-                device bass, lead : Tern
-                device lead : Tern
-                connect seq.midi  to thru.in
-                connect thru.out1 to lead.midi
-                must notes from seq.a reach bass
-                """.Replace("device bass, lead", "device bass", StringComparison.Ordinal)).Findings, f => f.Check.Name == "must-fails");
-        Assert.Equal("notes from seq.a do not reach bass: no cable is in bass.midi.", finding.What);
+        var outcome = Rigs.Compile(Gear + """
+            device thru : Weir {
+              out1 drops notes
+            }
+            device bass : Tern
+            device lead : Tern
+            connect seq.midi  to thru.in
+            connect thru.out1 to lead.midi
+            must notes from seq.a reach bass
+            """).Rig!.Outcomes.Single();
+        Assert.Equal("notes from seq.a do not reach bass: no cable is in bass.midi.", Told(outcome));
     }
 
     [Fact]
     public void A_part_with_a_fixed_channel_is_met_by_the_track()
     {
-        var finding = Assert.Single(
-            Rigs.Compile(Gear + "device kit : Fixed\nconnect seq.midi to kit.midi\nmust notes from seq.a reach kit\n").Findings, f => f.Check.Name == "must-fails");
-        Assert.Equal("Set seq.a to channel 10.", finding.Advice);
-        Assert.Equal("Set seq.a to channel 10", Assert.Single(finding.Fixes).Title);
+        var rig = Rigs.Compile(Gear + "device kit : Fixed\nconnect seq.midi to kit.midi\nmust notes from seq.a reach kit\n").Rig!;
+        Assert.Equal("Set seq.a to channel 10.", BrokenWords.Mend(rig.Outcomes.Single().Broken!));
+        Assert.Equal("Set seq.a to channel 10", Assert.Single(PromiseFixes.Of(rig, rig.Outcomes.Single())).Title);
     }
+
+    private static string Told(Outcome outcome) =>
+        $"{outcome.Expectation.What} from {outcome.Expectation.From.Text} {(outcome.Expectation.What == "clock" ? "does" : "do")} not reach {outcome.Target.Text}: {outcome.Stopped}.";
 
     [Theory]
     [InlineData("never clock from seq reach bass", "connect seq.midi to thru.in\nconnect thru.out1 to bass.midi",
         "Filter clock at thru.out1: `out1 drops clock` in thru.")]
     [InlineData("never clock from seq reach bass", "connect seq.midi to bass.midi",
-        "Take out the cable in line 35, seq.midi to bass.midi: nothing on the way has a filter for it.")]
+        "Take out the cable in line 32, seq.midi to bass.midi: nothing on the way has a filter for it.")]
     public void A_never_that_fails_names_the_one_change_that_keeps_it(string never, string cables, string advice)
     {
         var finding = Assert.Single(

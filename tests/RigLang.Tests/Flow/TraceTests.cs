@@ -128,7 +128,6 @@ public class TraceTests
     [InlineData("nots from seq", "notes")]
     [InlineData("notes from sek", "seq")]
     [InlineData("what reaches bass.voise", "bass.voice")]
-    [InlineData("audio from seq", null)]
     [InlineData("notes from bass.voice", null)]
     [InlineData("notes from seq to bass", null)]
     [InlineData("what reaches", null)]

@@ -40,7 +40,8 @@ public sealed class UnknownNameCheck : FaultCheck<UnknownName>
             return;
         }
         var isEarly = report.Claims.Count < MostSuggestions;
-        var near = isEarly ? Wording.Nearest(fault.Name, fault.Known) : null;
+        var fitting = isEarly && fault.Kind == "lead" ? LeadsThatFit(fault, rig) : [];
+        var near = isEarly ? Wording.Nearest(fault.Name, fitting) ?? Wording.Nearest(fault.Name, fault.Known) : null;
         if (near is not null)
         {
             report.Add(this, fault.At, what, advice: $"Did you mean `{near}`?",
@@ -49,8 +50,17 @@ public sealed class UnknownNameCheck : FaultCheck<UnknownName>
         }
         report.Add(this, fault.At, what, advice: fault.Known.Count == 0
             ? $"Declare it first: there is no {fault.Kind} yet."
-            : isEarly ? $"Use one of {Wording.Or(fault.Known.Order(StringComparer.Ordinal).Take(9))}, or declare it."
+            : isEarly ? $"Use one of {Wording.Or(fitting.Concat(fault.Known.Except(fitting).Order(StringComparer.Ordinal)).Take(9))}, or declare it."
             : "Use a name that is declared, or declare it.");
+    }
+
+    /// <summary>Of the known leads those that fit both ends of the connection, the simplest first.</summary>
+    private static List<string> LeadsThatFit(UnknownName fault, Rig rig)
+    {
+        var connection = rig.Names.Connections.FirstOrDefault(c => c.Leads.Count <= 1 && ReferenceEquals(c.At.Source, fault.At.Source)
+            && c.At.Span.Start <= fault.At.Span.Start && fault.At.Span.End <= c.At.Span.End);
+        return connection is null ? []
+            : [.. rig.Wiring.Choice.Fitting([.. connection.FromJacks.Select(j => j.Jack)], [.. connection.ToJacks.Select(j => j.Jack)]).Where(fault.Known.Contains)];
     }
 
     /// <summary>A first line of its own, behind a byte order mark, that ends as the file's first line does.</summary>

@@ -47,7 +47,7 @@ public sealed class ChannelNobodyHears : Check
             report.Add(this, PlaceOf(source), $"Nobody hears {source.Text} on channel {source.Channel}{way.Dropped}.",
                 advice: way.Listening.Length > 0 ? $"On this way listen {way.Listening}." : null,
                 related: way.Related,
-                missing: new NobodyHears(source.Device, source.Track, MessageKinds.Notes, way.Walk) { Origins = [new Origin.Line(PlaceOf(source))] });
+                missing: new NobodyHears(source.Device, source.Track, MessageKinds.Notes, way.Walk) { Origins = [new Origin.Line(PlaceOf(source)), .. way.Walk.Stopped.Select(stop => new Origin.Line(stop.StoppedBy!.Value.At))] });
         }
     }
 

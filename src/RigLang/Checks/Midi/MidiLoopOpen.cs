@@ -50,7 +50,7 @@ public sealed class MidiLoopOpen : Check
                     ? $"The current runs backwards from {output} ({TypeOf(output)}) to {input} ({TypeOf(input)}): no MIDI at all."
                     : isGrounded ? $"{Prose.Capital(Wording.LeadOf(hookup))} ties the current loop from {output} to {input} to the screen: no MIDI at all."
                     : $"The current loop from {output} ({TypeOf(output)}) to {input} ({TypeOf(input)}) is not closed: no MIDI at all.",
-                advice: rig.Wiring.Choice.Simplest([output.Jack], [input.Jack]) is { } lead ? $"{lead.Name} connects these two." : null);
+                advice: rig.Wiring.Choice.Clean([output.Jack], [input.Jack]) is { } lead && !hookup.Leads.Contains(lead) ? $"{lead.Name} connects these two." : null);
 
             int Contact(JackRef jack, Role role)
             {

@@ -77,7 +77,8 @@ public sealed class StrayTransport : Check
                 var all = rig.Midi.Clock.Obeyers.Where(o => o.Device.Transport is null && o.Commanders.Contains(commander)
                     && rig.Midi.Clock.Of(o.Device) is { Leaders: [var l] } && ReferenceEquals(l, leader)).Select(o => o.Device.Name);
                 report.Add(this, cable.At, $"Start and stop of {commander.Name} reach {Wording.And(all)}, led by {leader.Name}: {Wording.Way(way)}.",
-                    related: MidiPaths.Related(way));
+                    related: MidiPaths.Related(way),
+                    excess: new Excess([commander], MessageKinds.Start | MessageKinds.Stop | MessageKinds.Continue));
             }
         }
     }

@@ -55,7 +55,8 @@ public sealed class TwoClocks : Check
             var ways = follower.Leaders.Select(l => MidiPaths.To(rig, MidiPaths.SectionOf(rig, l), MessageKinds.Clock, follower.Node)).ToList();
             report.Add(this, MeetingOf(ways) ?? follower.Device.At,
                 $"{Wording.And(together.Select(f => f.Device.Name))} {(together.Count() == 1 ? "gets" : "get")} the clock of {Wording.And(follower.Leaders.Select(l => l.Name))}: {string.Join(" and ", ways.Select(Wording.Way))}.",
-                related: ways.SelectMany(MidiPaths.Related));
+                related: ways.SelectMany(MidiPaths.Related),
+                excess: new Excess(follower.Leaders, MessageKinds.Clock));
         }
     }
 

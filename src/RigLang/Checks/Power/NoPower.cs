@@ -64,7 +64,7 @@ public sealed class NoPower : Check
             if (plugged.Count == 0)
             {
                 var jacks = Wording.Or(inputs.Select(p => $"{device.Name}.{p.Name} ({p.Signal!.Describe()})"));
-                report.Add(this, device.At, $"Nothing is plugged into {jacks}.");
+                report.Add(this, device.At, $"Nothing is plugged into {jacks}.", about: inputs.Select(p => new Subject(device, p)));
             }
             else if (plugged.TrueForAll(p => IsDead(rig, device, p)))
             {

@@ -66,7 +66,8 @@ public sealed class UsbWithoutHost : Check
         if (users.Count > 0)
         {
             report.Add(this, device.At, $"{device.Name}.{upstream[0].From.Name} is not connected to a computer, so what is plugged into {device.Name} has no host.",
-                advice: $"Connect {device.Name}.{upstream[0].From.Name} to a host; for power alone use a charger.");
+                advice: $"Connect {device.Name}.{upstream[0].From.Name} to a host; for power alone use a charger.",
+                about: [new Subject(device, upstream[0].From)]);
         }
     }
 

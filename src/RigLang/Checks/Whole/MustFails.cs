@@ -46,7 +46,7 @@ public sealed class MustFails : Check
                 advice: outcome.Broken is { } broken ? BrokenWords.Mend(broken) : null,
                 related: Wording.Places(outcome.Hops),
                 fixes: _ => PromiseFixes.Of(rig, outcome),
-                missing: new PromiseFails(outcome) { Origins = outcome.Broken is { } gap ? OriginsOf(gap) : [] });
+                missing: new PromiseFails(outcome) { Origins = [new Origin.Line(outcome.Expectation.At), .. outcome.Broken is { } gap ? OriginsOf(gap) : []] });
         }
     }
 
@@ -57,6 +57,7 @@ public sealed class MustFails : Check
         Broken.ThruOff off => [new Origin.Ports($"{off.In} {off.Out}")],
         Broken.Filtered filtered => [new Origin.Line(filtered.Filter.At)],
         Broken.Mapped mapped => [new Origin.Line(mapped.Map.At)],
+        Broken.OtherSetting other => [new Origin.Line(other.Port.Device.At)],
         Broken.NothingSends silent => [new Origin.Ports(silent.From.Text)],
         { At: { } cable } => [new Origin.Line(cable.Connection.At)],
         _ => [],

@@ -131,7 +131,7 @@ public abstract record Broken
         public override IReadOnlyList<DeviceSymbol> Devices => [Port.Device];
     }
 
-    /// <summary>It comes to a stereo port, on the other side than the one that was asked for.</summary>
+    /// <summary>It comes from, or to, the other side than the one that was asked for.</summary>
     public sealed record OtherSide(PortRef Port, Connectors.Side Wanted) : Broken
     {
         public override IReadOnlyList<DeviceSymbol> Devices => [Port.Device];

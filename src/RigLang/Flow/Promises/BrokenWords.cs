@@ -38,7 +38,8 @@ public static class BrokenWords
         Broken.TooLate late => $"it can take {late.Delay}",
         Broken.OtherWidth { WantsStereo: true } narrow => $"it arrives at {narrow.Port}, but not left on the left and right on the right",
         Broken.OtherWidth wide => $"it arrives at {wide.Port} in stereo",
-        Broken.OtherSide other => $"it arrives at {other.Port}, but on the {(other.Wanted == Side.Left ? "right" : "left")} only",
+        Broken.OtherSide { Port.Port.Signal.IsStereo: true } other => $"{other.Port} gets it on the {(other.Wanted == Side.Left ? "right" : "left")} only",
+        Broken.OtherSide other => $"{other.Port} gets the {(other.Wanted == Side.Left ? "right" : "left")} only",
         Broken.NoInput closed => $"{closed.To.Text} has nowhere for {closed.What} to come in",
         _ => "",
     };

@@ -13,6 +13,9 @@ internal sealed class GapFinder(Rig rig)
 
     private PowerGaps Power => field ??= new PowerGaps(rig);
 
+    /// <summary>All ways of audio or of power.</summary>
+    public GapMap MapOf(ExpectedSignal signal) => signal == ExpectedSignal.Audio ? Audio : Power;
+
     /// <param name="kind">One kind (one bit).</param>
     /// <param name="sent">What of it leaves the source.</param>
     public GapWay OfMessages(Target from, Target to, MessageKinds kind, int? onChannel, IReadOnlyList<SentWalk> sent)

@@ -30,6 +30,9 @@ internal abstract class GapMap
 {
     // What a change costs, so that the fewest and smallest are found. Source: common practice, what a player would try first.
     public const int OfSetting = 10;
+
+    /// <summary>A part on the very channel that a map moves away is set so on purpose: the map is to blame.</summary>
+    public const int OfMap = 9;
     protected const int OfCableThatIsThere = 8;
     protected const int OfFreeJack = 10;
     protected const int OfTakenJack = 40;
@@ -83,11 +86,36 @@ internal abstract class GapMap
         }
     }
 
+    /// <summary>What leads to each node, of all that is there.</summary>
+    public ILookup<int, Gap> Backwards()
+    {
+        var back = new List<(int To, Gap Gap)>();
+        var gaps = new List<Gap>();
+        for (var node = 0; node < _hubs; node++)
+        {
+            // A port is at the number of its first jack; the second of a pair is no node.
+            if (LinkTable.NumberOf(PortOf(node).Device, PortOf(node).Port) != node / 2)
+            {
+                continue;
+            }
+            gaps.Clear();
+            From(node, MessageKinds.All, gaps);
+            foreach (var gap in gaps)
+            {
+                if (gap is { Kind: GapKind.None, Cost: 0 })
+                {
+                    back.Add((gap.To, gap with { To = node }));
+                }
+            }
+        }
+        return back.ToLookup(b => b.To, b => b.Gap);
+    }
+
     protected Rig Rig => _rig;
 
-    protected abstract bool CanSend(PortSymbol port);
+    public abstract bool CanSend(PortSymbol port);
 
-    protected abstract bool CanTake(PortSymbol port);
+    public abstract bool CanTake(PortSymbol port);
 
     /// <summary>The ways that are there, and what could be routed inside the device.</summary>
     protected abstract void AddWays(int node, MessageKinds kind, List<Gap> into);
@@ -177,9 +205,9 @@ internal abstract class GapMap
 
 internal sealed class MessageGaps(Rig rig) : GapMap(rig)
 {
-    protected override bool CanSend(PortSymbol port) => Carries(port) && (port.IsOutput || port.Signal is { Kind: SignalKind.Usb });
+    public override bool CanSend(PortSymbol port) => Carries(port) && (port.IsOutput || port.Signal is { Kind: SignalKind.Usb });
 
-    protected override bool CanTake(PortSymbol port) => Carries(port) && (!port.IsOutput || port.Signal is { Kind: SignalKind.Usb });
+    public override bool CanTake(PortSymbol port) => Carries(port) && (!port.IsOutput || port.Signal is { Kind: SignalKind.Usb });
 
     private static bool Carries(PortSymbol port) => MidiGraph.CarriesMessages(port) && port.Signal is not { Kind: SignalKind.Usb, Usb: UsbRole.Charger };
 
@@ -222,10 +250,10 @@ internal sealed class MessageGaps(Rig rig) : GapMap(rig)
 
 internal sealed class AudioGaps(Rig rig, ByPort<Heard> heard) : GapMap(rig)
 {
-    protected override bool CanSend(PortSymbol port) => port.Signal is { Kind: SignalKind.Audio or SignalKind.Insert or SignalKind.Usb } signal
+    public override bool CanSend(PortSymbol port) => port.Signal is { Kind: SignalKind.Audio or SignalKind.Insert or SignalKind.Usb } signal
         && (port.IsOutput || signal.Kind != SignalKind.Audio);
 
-    protected override bool CanTake(PortSymbol port) => port.Signal is { Kind: SignalKind.Audio or SignalKind.Insert or SignalKind.Usb } signal
+    public override bool CanTake(PortSymbol port) => port.Signal is { Kind: SignalKind.Audio or SignalKind.Insert or SignalKind.Usb } signal
         && (!port.IsOutput || signal.Kind != SignalKind.Audio);
 
     protected override bool IsCarried(PortRef from, PortRef to)
@@ -288,9 +316,9 @@ internal sealed class AudioGaps(Rig rig, ByPort<Heard> heard) : GapMap(rig)
 
 internal sealed class PowerGaps(Rig rig) : GapMap(rig)
 {
-    protected override bool CanSend(PortSymbol port) => port is { IsOutput: true, Signal: { } signal } && IsPower(signal);
+    public override bool CanSend(PortSymbol port) => port is { IsOutput: true, Signal: { } signal } && IsPower(signal);
 
-    protected override bool CanTake(PortSymbol port) => port is { IsOutput: false, Signal: { } signal } && IsPower(signal);
+    public override bool CanTake(PortSymbol port) => port is { IsOutput: false, Signal: { } signal } && IsPower(signal);
 
     protected override bool IsCarried(PortRef from, PortRef to) => CarriedBy(from, to) is not null;
 
@@ -325,7 +353,9 @@ internal sealed class PowerGaps(Rig rig) : GapMap(rig)
         }
         foreach (var link in Rig.Links.From[node / 2])
         {
-            if (link.Kind is SignalKind.Dc or SignalKind.Ac or SignalKind.Mains && In(link.To) >= 0 && CanTake(link.To.Port))
+            // Through a strip or splitter it goes by the strip's own jacks.
+            if (link.Kind is SignalKind.Dc or SignalKind.Ac or SignalKind.Mains && In(link.To) >= 0 && CanTake(link.To.Port)
+                && link.Hookup.Connection.From.Concat(link.Hookup.Connection.To).Any(e => e.Device == link.From.Device))
             {
                 into.Add(new Gap(In(link.To), 0, GapKind.None, link.Hookup));
             }

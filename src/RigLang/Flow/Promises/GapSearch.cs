@@ -112,7 +112,7 @@ internal sealed class GapSearch(GapMap map, MidiGraph? graph, MessageKinds kind)
         }
         if (!to.Contains(channel))
         {
-            Reach(moved, spot, cost + GapMap.OfSetting, () => new Broken.Mapped(map.PortOf(node), graph.MapsAt(node).First(m => m.From == channel)));
+            Reach(moved, spot, cost + GapMap.OfMap, () => new Broken.Mapped(map.PortOf(node), graph.MapsAt(node).First(m => m.From == channel)));
         }
     }
 

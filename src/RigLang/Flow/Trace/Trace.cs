@@ -10,13 +10,17 @@ public enum TraceQuestion
     From,
     /// <summary>What comes to a device, part or port.</summary>
     WhatReaches,
+    /// <summary>What of a kind comes to a device, part or port, and by which way.</summary>
+    To,
+    /// <summary>The power and audio that come to a device or port.</summary>
+    WhatFeeds,
     /// <summary>Whether messages from one place get to another, and if not, what stops them.</summary>
     WhyNot,
 }
 
-/// <summary>The answer to one question about messages. Which of the lists is filled follows from the question.</summary>
+/// <summary>The answer to one question. Which of the lists is filled follows from the question.</summary>
 /// <param name="Query">As it was understood.</param>
-/// <param name="Ways">For <see cref="TraceQuestion.From"/>: one tree a sender and message kind; kinds that go the same ways share one.</param>
+/// <param name="Ways">For <see cref="TraceQuestion.From"/>, and for audio and power: one tree a sender and message kind; kinds that go the same ways share one.</param>
 /// <param name="Ports">For <see cref="TraceQuestion.WhatReaches"/>: each port where messages can come in.</param>
 /// <param name="Verdict">For <see cref="TraceQuestion.WhyNot"/>.</param>
 /// <param name="Heard">Everyone who hears, each once.</param>
@@ -32,7 +36,14 @@ public sealed record Trace(
 
 /// <summary>The ways of some kinds of message from one sender, as a tree written out top-down: each step before those it leads to.</summary>
 /// <param name="Channel">1 to 16; 0 when the messages have none, or nobody said.</param>
-public sealed record TraceWay(string Source, MessageKinds Kinds, int Channel, IReadOnlyList<TraceStep> Steps);
+public sealed record TraceWay(string Source, MessageKinds Kinds, int Channel, IReadOnlyList<TraceStep> Steps)
+{
+    /// <summary>The kinds in words; <c>audio</c> or <c>power</c> where it is no messages.</summary>
+    public string What { get; init; } = MessageKindNames.Describe(Kinds);
+
+    /// <summary>Which way this is, in words; one that leads to a place is told back from there.</summary>
+    public string Title { get => field ?? $"{What} from {Source}"; init; }
+}
 
 /// <summary>One port that messages come to.</summary>
 /// <param name="Parent">Place of the step before it in the same list; -1 at the start.</param>
@@ -90,7 +101,11 @@ public sealed record TraceArrival(string Source, MessageKinds Kinds, int Channel
 /// <param name="Mend">What would mend it, as a sentence; empty when it arrives, or nothing in particular can be advised.</param>
 /// <param name="StoppedBy">When a filter is the reason.</param>
 public sealed record TraceVerdict(
-    MessageKinds Kind, bool Arrives, bool IsSure, IReadOnlyList<TraceStep> Steps, string Reason, string Mend, TraceFilter? StoppedBy);
+    MessageKinds Kind, bool Arrives, bool IsSure, IReadOnlyList<TraceStep> Steps, string Reason, string Mend, TraceFilter? StoppedBy)
+{
+    /// <inheritdoc cref="TraceWay.What"/>
+    public string What { get; init; } = MessageKindNames.Describe(Kind);
+}
 
 /// <summary>What could not be understood in a question, and what may have been meant.</summary>
 public sealed record TraceMistake(string What, string? Nearest)

@@ -5,15 +5,20 @@ using RigLang.Trade;
 namespace RigLang.Flow;
 
 /// <summary>
-/// A question in the words of the language: <c>KINDS from PATH</c>, <c>what reaches PATH</c>, or
-/// <c>why not KINDS from PATH to PATH</c>.
+/// A question in the words of the language: <c>KINDS from PATH</c>, <c>KINDS to PATH</c>, <c>what reaches PATH</c>, <c>what feeds PATH</c>, or
+/// <c>why not KINDS from PATH to PATH</c>, where for kinds there can stand <c>audio</c> or <c>power</c>.
 /// </summary>
 internal sealed record TraceQuery(TraceQuestion Question, MessageKinds Kinds, string What, Target? From, Target? To)
 {
+    /// <summary>Audio, power, or messages of <see cref="Kinds"/>.</summary>
+    public ExpectedSignal Signal { get; init; } = ExpectedSignal.Messages;
+
     public string Text => Question switch
     {
         TraceQuestion.From => $"{What} from {From!.Text}",
         TraceQuestion.WhatReaches => $"what reaches {To!.Text}",
+        TraceQuestion.WhatFeeds => $"what feeds {To!.Text}",
+        TraceQuestion.To => $"{What} to {To!.Text}",
         _ => $"why not {What} from {From!.Text} to {To!.Text}",
     };
 
@@ -24,14 +29,21 @@ internal sealed record TraceQuery(TraceQuestion Question, MessageKinds Kinds, st
         {
             [] => Wrong($"the question is empty. {Forms}"),
             ["what", "reaches", var path] => WhatReaches(names, path),
-            ["what", ..] => Wrong("a question with \"what\" goes: what reaches bass."),
+            ["what", "feeds", var path] => WhatFeeds(names, path),
+            ["what", ..] => Wrong("a question with \"what\" goes: what reaches bass, or what feeds bass."),
             ["why", "not", .. var rest] => WhyNot(names, rest),
             ["why", ..] => Wrong("a question with \"why\" goes: why not clock from drums to bass."),
             _ => Followed(names, words),
         };
     }
 
-    private const string Forms = "Ask, for example: notes from seq, what reaches bass, or why not clock from drums to bass.";
+    private const string Forms = "Ask, for example: notes from seq, audio from drums, power to bass, what reaches bass, what feeds bass, or why not clock from drums to bass.";
+
+    private static (TraceQuery?, TraceMistake?) WhatFeeds(RigNames names, string path)
+    {
+        var (to, mistake) = TracePlace.Hearing(names, path);
+        return to is null ? (null, mistake) : (new TraceQuery(TraceQuestion.WhatFeeds, MessageKinds.None, "", null, to) { Signal = ExpectedSignal.Power }, null);
+    }
 
     private static (TraceQuery?, TraceMistake?) WhatReaches(RigNames names, string path)
     {
@@ -44,7 +56,8 @@ internal sealed record TraceQuery(TraceQuestion Question, MessageKinds Kinds, st
         var from = Array.IndexOf(words, "from");
         if (from < 0)
         {
-            return NoFrom(words);
+            var to = Array.IndexOf(words, "to");
+            return to >= 0 && words.Length == to + 2 ? Of(names, TraceQuestion.To, words[..to], null, words[to + 1]) : NoFrom(words);
         }
         if (words.Length > from + 2)
         {
@@ -65,28 +78,36 @@ internal sealed record TraceQuery(TraceQuestion Question, MessageKinds Kinds, st
 
     private static (TraceQuery?, TraceMistake?) NoFrom(string[] words)
     {
+        if (words.Length == 0)
+        {
+            return Wrong("a question with \"why not\" goes: why not clock from drums to bass.");
+        }
         // The first word tells whether it was a kind that lacks its sender, or something else altogether.
-        var (kinds, _) = ReadKinds(words);
-        return kinds != MessageKinds.None
+        var (_, _, wrong) = ReadKinds(words);
+        return wrong is null
             ? Wrong($"it is not said where {string.Join(' ', words)} comes from: {string.Join(' ', words)} from seq.")
             : Wrong($"\"{string.Join(' ', words)}\" is no question that trace knows. {Forms}", Spelling.Nearest(words[0], [.. MessageKindNames.Table.Keys, "what", "why"]));
     }
 
     private static (TraceQuery?, TraceMistake?) Of(RigNames names, TraceQuestion question, string[] what, string? fromPath, string? toPath)
     {
-        var (kinds, wrongKind) = ReadKinds(what);
+        var (kinds, signal, wrongKind) = ReadKinds(what);
         if (wrongKind is not null)
         {
             return (null, wrongKind);
         }
-        if (fromPath is null)
+        if (fromPath is null && question != TraceQuestion.To)
         {
             return Wrong($"the name of a device is missing after \"from\". {Forms}");
         }
-        var (from, wrongFrom) = TracePlace.Sending(names, fromPath);
-        if (from is null)
+        Target? from = null;
+        if (fromPath is not null)
         {
-            return (null, wrongFrom);
+            (from, var wrongFrom) = TracePlace.Sending(names, fromPath);
+            if (from is null)
+            {
+                return (null, wrongFrom);
+            }
         }
         Target? to = null;
         if (toPath is not null)
@@ -97,24 +118,28 @@ internal sealed record TraceQuery(TraceQuestion Question, MessageKinds Kinds, st
                 return (null, wrongTo);
             }
         }
-        return (new TraceQuery(question, kinds, string.Join(' ', what).Replace(" ,", ",", StringComparison.Ordinal), from, to), null);
+        return (new TraceQuery(question, kinds, string.Join(' ', what).Replace(" ,", ",", StringComparison.Ordinal), from, to) { Signal = signal }, null);
     }
 
-    private static (MessageKinds Kinds, TraceMistake? Mistake) ReadKinds(string[] words)
+    private static (MessageKinds Kinds, ExpectedSignal Signal, TraceMistake? Mistake) ReadKinds(string[] words)
     {
+        if (words is ["audio"] or ["power"])
+        {
+            return (MessageKinds.None, words[0] == "audio" ? ExpectedSignal.Audio : ExpectedSignal.Power, null);
+        }
         var kinds = MessageKinds.None;
         foreach (var name in string.Join(' ', words).Split(',').Select(n => n.Trim()))
         {
             if (!MessageKindNames.Table.TryGetValue(name, out var kind))
             {
-                var why = name.Length == 0 ? "a kind of message is missing before \"from\"."
-                    : name is "audio" or "power" ? $"trace follows messages, not {name}; write a line such as must {name} from … reach … and ask rig check."
-                    : $"\"{name}\" is no kind of message; there are {string.Join(", ", MessageKindNames.Table.Keys)}.";
-                return (MessageKinds.None, new TraceMistake(why, name.Length == 0 ? null : Spelling.Nearest(name, MessageKindNames.Table.Keys)));
+                var why = name.Length == 0 ? "a kind of message, audio or power is missing in front."
+                    : name is "audio" or "power" ? $"{name} is asked for by itself: {name} from …"
+                    : $"\"{name}\" is no kind of message; there are {string.Join(", ", MessageKindNames.Table.Keys)}, and audio and power.";
+                return (MessageKinds.None, ExpectedSignal.Messages, new TraceMistake(why, name.Length == 0 ? null : Spelling.Nearest(name, [.. MessageKindNames.Table.Keys, "audio", "power"])));
             }
             kinds |= kind;
         }
-        return (kinds, null);
+        return (kinds, ExpectedSignal.Messages, null);
     }
 
     private static (TraceQuery?, TraceMistake?) Wrong(string what, string? nearest = null) => (null, new TraceMistake(what, nearest));

@@ -28,11 +28,15 @@ public sealed class Tracer
         {
             return (null, mistake);
         }
+        if (query.Signal != ExpectedSignal.Messages)
+        {
+            return (new SignalTrace(rig).Answer(query), null);
+        }
         var tracer = new Tracer(rig);
         return (query.Question switch
         {
             TraceQuestion.From => tracer.Follow(query),
-            TraceQuestion.WhatReaches => tracer.WhatReaches(query),
+            TraceQuestion.WhatReaches or TraceQuestion.To => tracer.WhatReaches(query),
             _ => tracer.WhyNot(query),
         }, null);
     }
@@ -65,7 +69,7 @@ public sealed class Tracer
                 continue;
             }
             var node = MidiGraph.In(to.Device, port);
-            var here = _rig.Midi.Flow.AtomsAt(node, MessageKinds.All)
+            var here = _rig.Midi.Flow.AtomsAt(node, query.Kinds)
                 .OrderBy(a => a.Atom.Source).ThenBy(a => a.Atom.Channel)
                 .Select(a => new TraceArrival(_rig.Midi.Sources[a.Atom.Source].Text, a.Kinds, a.Atom.Channel,
                     [.. _hearing.At(node, a.Kinds, a.Atom.Channel).Where(h => IsMeant(to, h))]))
@@ -77,7 +81,7 @@ public sealed class Tracer
         var heardFrom = arrivals[true].Distinct().ToList();
         var unheard = arrivals[false].Distinct().Except(heardFrom).ToList();
         var summary = ports.Count == 0 ? $"{to.Text} has nowhere for messages to come in."
-            : heardFrom.Count + unheard.Count == 0 ? $"Nothing reaches {to.Text}."
+            : heardFrom.Count + unheard.Count == 0 ? query.What.Length > 0 ? $"No {query.What} {(Hearing.IsMany(query.What) ? "reach" : "reaches")} {to.Text}." : $"Nothing reaches {to.Text}."
             : (heardFrom.Count > 0 ? $"{to.Text} hears {Prose.And(heardFrom)}" : $"{to.Text} hears nobody")
                 + (unheard.Count > 0 ? $"; not heard, though it arrives: {Prose.And(unheard)}." : ".");
         return new Trace(query.Text, query.Question, [], ports, null, heard, summary);
@@ -194,7 +198,7 @@ public sealed class Tracer
         List<TraceHearer> heard = filter is null ? _hearing.At(step.Node, kinds, step.Channel) : [];
         var note = filter is not null || heard.Count > 0 || !saysMore ? ""
             : isIn ? _hearing.Silence(step.Node, kinds, step.Channel)
-            : GoesOn(step.Node, kinds) ? "" : "nothing is plugged in";
+            : GoesOn(step.Node, kinds) ? "" : SignalTrace.PlugNote(_rig, port);
         TraceMove? move = null;
         if (walk.MapOf(step) is { } map)
         {

@@ -6,9 +6,12 @@ using RigLang.Trade;
 namespace RigLang.Symbols;
 
 /// <summary>`must` and `never`: what they speak of, from where, to what. What has no meaning is refused, so that it seems to promise nothing.</summary>
-public sealed partial class Binder
+internal sealed class ExpectationBinder(FileScope scope)
 {
-    private void BindExpectation(ExpectStatement statement)
+    private readonly RigNames _names = scope.Names;
+    private readonly Reading _reading = scope.Reading;
+
+    public void Bind(ExpectStatement statement)
     {
         var (signal, messages, isClear) = WhatOf(statement);
         var from = statement.From.Select(path => Target(path, signal)).ToList();
@@ -92,7 +95,7 @@ public sealed partial class Binder
 
     private Target? Target(PathNode path, ExpectedSignal signal)
     {
-        if (Device(path.Parts[0]) is not { Gear: { } gear } device)
+        if (scope.Device(path.Parts[0]) is not { Gear: { } gear } device)
         {
             return null;
         }

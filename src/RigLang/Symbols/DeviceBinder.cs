@@ -1,0 +1,234 @@
+using RigLang.Syntax;
+using RigLang.Trade;
+
+namespace RigLang.Symbols;
+
+/// <summary>What a device block says: where the device stands, and its settings.</summary>
+internal sealed class DeviceBinder(FileScope scope)
+{
+    private readonly Reading _reading = scope.Reading;
+
+    public void Bind(DeviceStatement statement, DeviceSymbol device)
+    {
+        if (statement.At.Count == 2 && _reading.Coordinate(statement.At[0]) is { } x && _reading.Coordinate(statement.At[1]) is { } y)
+        {
+            device.Place = (x, y);
+        }
+        foreach (var line in statement.Body)
+        {
+            if (device.Gear is { } gear)
+            {
+                BindSetting(line, device, gear);
+            }
+        }
+    }
+
+    private void BindSetting(Statement line, DeviceSymbol device, GearSymbol gear)
+    {
+        switch (line)
+        {
+            case ChannelSetting setting:
+                foreach (var name in _reading.Expand(setting.Names))
+                {
+                    BindChannel(name, setting, device, gear);
+                }
+                break;
+            case ClockSetting clock:
+                BindClock(clock, device, gear);
+                break;
+            case FilterSetting filter:
+                BindFilter(filter, device, gear);
+                break;
+            case SwitchSetting { Switch.Text: "phantom", State.Text: "on" or "off" } phantom:
+                foreach (var port in SettingPorts(phantom.Ports, gear))
+                {
+                    if (port.Signal is { Phantom: false })
+                    {
+                        _reading.Note(new MissingAbility(_reading.At(phantom.Span), "phantom power", gear.Name, $"`{port.Name}` is not declared with `phantom`"));
+                    }
+                    else if (phantom.State.Text == "on")
+                    {
+                        device.PhantomOn.Add(port);
+                    }
+                }
+                break;
+            case SwitchSetting { Switch.Text: "thru", State.Text: "on" or "off" } thru:
+                foreach (var port in SettingPorts(thru.Ports, gear))
+                {
+                    if (!gear.Routes.Exists(r => ReferenceEquals(r.To, port)))
+                    {
+                        _reading.Note(new MissingAbility(_reading.At(thru.Span), $"a thru at `{port.Name}`", gear.Name, "nothing is routed to it"));
+                    }
+                    else if (thru.State.Text == "off")
+                    {
+                        device.ThruOff.Add(port);
+                    }
+                }
+                break;
+            case SwitchSetting { Switch.Text: "local", State.Text: "on" or "off" } local:
+                BindLocal(local, device, gear);
+                break;
+            case MapSetting map:
+                BindMap(map, device, gear);
+                break;
+            case NotesSetting notes:
+                if (_reading.Whole(notes.Count, "a number of notes at once", 1, 128) is { } atOnce)
+                {
+                    foreach (var name in TracksOf(notes.Names, gear))
+                    {
+                        device.NotesAtOnce[name.Text] = atOnce;
+                    }
+                }
+                break;
+            case SwitchSetting other:
+                _reading.Note(new UnknownWord(_reading.At(other.Switch.Span.To(other.State.Span)), $"{other.Switch} {other.State}", "a setting of a device",
+                    ["on channel 2", "drops clock", "passes only notes", "maps channel 1 to 2", "up to 8 notes at once", "phantom on", "thru off", "local off"]));
+                break;
+            case BatterySetting when gear.HasBattery:
+                device.OnBattery = true;
+                break;
+            case BatterySetting battery when !gear.IsIncomplete:
+                _reading.Note(new MissingAbility(_reading.At(battery.Span), "a battery", gear.Name, "it has no `battery` line"));
+                break;
+        }
+    }
+
+    private void BindLocal(SwitchSetting local, DeviceSymbol device, GearSymbol gear)
+    {
+        foreach (var name in TracksOf(local.Ports, gear))
+        {
+            if (gear.Tracks[name.Text].Plays.Count == 0)
+            {
+                _reading.Note(new MissingAbility(_reading.At(local.Span), "local control", gear.Name, $"`{name}` plays none of its parts"));
+            }
+            else if (local.State.Text == "off")
+            {
+                device.LocalOff.Add(name.Text);
+            }
+        }
+    }
+
+    private void BindMap(MapSetting map, DeviceSymbol device, GearSymbol gear)
+    {
+        var from = _reading.Whole(map.From.Value, "a MIDI channel", 1, 16);
+        var to = map.To.Select(c => _reading.Whole(c.Value, "a MIDI channel", 1, 16)).ToList();
+        foreach (var port in SettingPorts(map.Ports, gear))
+        {
+            if (!gear.MapsChannels)
+            {
+                _reading.Note(new MissingAbility(_reading.At(map.Span), "a channel map", gear.Name, "it has no `maps channels` line"));
+            }
+            else if (from is { } f && to.TrueForAll(t => t is not null))
+            {
+                device.Maps.Add(new ChannelMap(port, f, [.. to.Select(t => t!.Value)], _reading.At(map.Span)));
+            }
+        }
+    }
+
+    private IEnumerable<Name> TracksOf(IReadOnlyList<NameRange> names, GearSymbol gear)
+    {
+        foreach (var name in _reading.Expand(names))
+        {
+            if (gear.Tracks.ContainsKey(name.Text))
+            {
+                yield return name;
+            }
+            else if (!gear.IsIncomplete)
+            {
+                _reading.Note(new UnknownName(_reading.At(name.Span), $"track of {gear.Name}", name.Text, gear.Tracks.Keys));
+            }
+        }
+    }
+
+    private void BindChannel(Name name, ChannelSetting setting, DeviceSymbol device, GearSymbol gear)
+    {
+        var choice = gear.Parts.TryGetValue(name.Text, out var part) ? part.Channels
+            : gear.Tracks.TryGetValue(name.Text, out var track) ? track.Channels
+            : default;
+        if (choice == default)
+        {
+            if (!gear.IsIncomplete)
+            {
+                _reading.Note(new UnknownName(_reading.At(name.Span), $"part or track of {gear.Name}", name.Text, [.. gear.Parts.Keys, .. gear.Tracks.Keys]));
+            }
+            return;
+        }
+        var node = setting.Channel;
+        var at = _reading.At(setting.Span);
+        if (node.Value.Kind == TokenKind.Word)
+        {
+            if (node.Value.Text is not ("any" or "auto" or "off"))
+            {
+                _reading.Note(new UnknownWord(_reading.At(node.Span), node.Value.Text!, "a channel", ["1 to 16", "any", "auto", "off"]));
+                return;
+            }
+            device.Channels[name.Text] = new ChannelAssignment(null, node.Value.Text, setting.Layered, at);
+            return;
+        }
+        if (_reading.Whole(node.Value, "a MIDI channel", 1, 16) is not { } channel)
+        {
+            return;
+        }
+        if (!choice.Allows(channel))
+        {
+            _reading.Note(new MissingAbility(_reading.At(node.Span), $"channel {channel}", gear.Name, $"`{name}` is on {choice}"));
+            return;
+        }
+        device.Channels[name.Text] = new ChannelAssignment(channel, "", setting.Layered, at);
+    }
+
+    private void BindClock(ClockSetting setting, DeviceSymbol device, GearSymbol gear)
+    {
+        var can = setting.IsTransport && gear.TransportFollows.Count > 0 ? gear.TransportFollows : gear.ClockFollows;
+        var at = can.FindIndex(s => s.Name == setting.Source.Text);
+        if (at < 0)
+        {
+            if (!gear.IsIncomplete)
+            {
+                var words = string.Join(", ", can.Select(s => s.Name));
+                _reading.Note(new MissingAbility(_reading.At(setting.Source.Span), $"clock from `{setting.Source}`", gear.Name,
+                    words.Length == 0 ? "it follows no clock at all" : $"it can follow {words}"));
+            }
+            return;
+        }
+        if (setting.IsTransport)
+        {
+            device.Transport = can[at];
+        }
+        else
+        {
+            device.Clock = can[at];
+        }
+    }
+
+    private void BindFilter(FilterSetting setting, DeviceSymbol device, GearSymbol gear)
+    {
+        var kinds = _reading.Kinds(setting.Kinds);
+        var drops = setting.PassesOnly ? MessageKinds.All & ~kinds : kinds;
+        foreach (var port in SettingPorts(setting.Ports, gear))
+        {
+            if (setting.PassesOnly ? gear.Filters == MessageKinds.None : (kinds & ~gear.Filters) != MessageKinds.None)
+            {
+                var can = gear.Filters == MessageKinds.None ? "it filters nothing" : "it filters " + MessageKindNames.Describe(gear.Filters);
+                _reading.Note(new MissingAbility(_reading.At(setting.Span), "a filter for " + string.Join(", ", setting.Kinds.Select(k => k.Text)), gear.Name, can));
+                continue;
+            }
+            device.Filters.Add(new PortFilter(port, drops, _reading.At(setting.Span)));
+        }
+    }
+
+    private IEnumerable<PortSymbol> SettingPorts(IReadOnlyList<NameRange> names, GearSymbol gear)
+    {
+        foreach (var name in _reading.Expand(names))
+        {
+            if (gear.PortsByName.TryGetValue(name.Text, out var port))
+            {
+                yield return port;
+            }
+            else if (!gear.IsIncomplete)
+            {
+                _reading.Note(new UnknownName(_reading.At(name.Span), $"port of {gear.Name}", name.Text, gear.PortsByName.Keys));
+            }
+        }
+    }
+}

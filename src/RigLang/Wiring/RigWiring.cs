@@ -146,6 +146,9 @@ public sealed class RigWiring
             Plugged[jack.Key.Id] = wanting[0];
             Contested.AddRange(wanting.Skip(1).Select(second => (jack.Key, wanting[0], second)));
         }
+        var ordered = Contested.OrderBy(c => c.Jack.ToString(), StringComparer.Ordinal).ThenBy(c => TextOf(c.Second), StringComparer.Ordinal).ToList();
+        Contested.Clear();
+        Contested.AddRange(ordered);
 
         static string TextOf(Hookup hookup) => hookup.Connection.At.Source.Slice(hookup.Connection.At.Span);
     }

@@ -25,7 +25,7 @@
   :type '(repeat string))
 
 (defconst rig-statement-keywords
-  '("rig" "import" "gear" "lead" "device" "connect" "stock" "must" "never")
+  '("rig" "import" "gear" "lead" "device" "connect" "stock" "must" "never" "accept")
   "Words that open a statement.")
 
 (defconst rig-line-keywords
@@ -34,7 +34,7 @@
 
 (defconst rig-word-keywords
   '("on" "to" "at" "with" "from" "reach" "within" "receives" "sounds" "sends" "follows" "plays"
-    "drops" "passes" "only" "maps" "channel" "layered" "up")
+    "drops" "passes" "only" "maps" "channel" "layered" "up" "because" "like" "pairs" "coming" "going")
   "Words between names.")
 
 (defconst rig-units

@@ -76,6 +76,9 @@ public static class CompletionFinder
             case Keyword.Must or Keyword.Never:
                 ExpectSuggestions.Add(line, list);
                 break;
+            case Keyword.Accept:
+                AcceptSuggestions.Add(line, list);
+                break;
         }
     }
 }

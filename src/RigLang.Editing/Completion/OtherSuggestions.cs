@@ -20,7 +20,8 @@ internal static class OtherSuggestions
         list.Snippet(6, "stock …", "stock {\n  ${1:6} ${2:MidiDin} ${3:" + length + "}\n}", "what is in the box of cables");
         list.Snippet(7, "import …", "import \"${1:shared/leads.rig}\"", "gear and leads of another file");
         list.Snippet(8, "rig …", "rig \"${1:Title}\" {\n  tempo ${2:112} bpm\n  mains ${3:230} V ${4:50} Hz\n  set ${5:75} min\n}", "what holds for the whole evening");
-        list.Keywords(20, "connect", "device", "must", "never", "gear", "lead", "stock", "import", "rig");
+        list.Snippet(9, "accept …", "accept ${1:check} on ${2:device.port} because \"${3:reason}\"", "a finding that is left as it is");
+        list.Keywords(20, "connect", "device", "must", "never", "gear", "lead", "stock", "import", "rig", "accept");
     }
 
     /// <summary>The files beside this one, then the library's; those that are imported already come last.</summary>

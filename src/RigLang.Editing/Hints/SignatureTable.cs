@@ -61,6 +61,10 @@ internal static class SignatureTable
             ("TEXT", "What is written on its label, in quotes; a colour may stand before it.")),
         [Keyword.Must] = Expectation("must", "What you rely on."),
         [Keyword.Never] = Expectation("never", "What must not happen."),
+        [Keyword.Accept] = new("accept <CHECK> on <WHERE> because <REASON>", "A finding that you leave as it is.",
+            ("accept", "The name of the check, as the finding gives it."),
+            ("on", "A device, or device.port; a comma between several, desk.ch1..ch4 for a row."),
+            ("because", "Why, in quotes.")),
     };
 
     private static SignatureForm Expectation(string verb, string documentation) => new(

@@ -1,0 +1,37 @@
+using RigLang.Findings;
+using RigLang.Flow;
+using RigLang.Symbols;
+
+namespace RigLang.Checks.Language;
+
+public sealed class WrongFormCheck : FaultCheck<WrongForm>
+{
+    public override string Name => "wrong-form";
+    public override Severity Severity => Severity.Error;
+    public override string Title => "Something that the language says otherwise";
+    public override string Why => "What is meant can nearly be told, but not surely enough to build a rig on.";
+    public override string Advice => "Write it in one of the forms that the finding names; the quick fixes do so.";
+    public override string Source => "the language";
+    public override string BadExample => """
+        gear Rook {
+          out midi : midi on din-5
+          track a sends midi
+        }
+        device seq : Rook {
+          a off
+        }
+        """;
+    public override string GoodExample => """
+        gear Rook {
+          out midi : midi on din-5
+          track a sends midi
+        }
+        device seq : Rook {
+          a on channel off
+        }
+        """;
+
+    protected override void Tell(WrongForm fault, Rig rig, Report report) => report.Add(this, fault.At, fault.What, advice: fault.Do,
+        // One way is certain; of several the player chooses, so that none of them is safe to take unasked.
+        fixes: fault.Rewrites.Select(r => new Fix(r.Title, fault.Rewrites.Count == 1, [new TextEdit(fault.At.Source, r.Span, r.Text)])));
+}

@@ -55,7 +55,8 @@
   '("mono" "stereo" "mic" "instrument" "line" "headphone" "speaker" "balanced" "unbalanced"
     "impedance-balanced" "transformer-balanced" "phantom" "normalled" "isolated"
     "centre-positive" "centre-negative" "any-polarity" "positive-ground" "earthed" "double-insulated"
-    "device" "host" "charger"
+    "device" "host" "charger" "pitch" "gate" "trigger" "expression" "volt-per-octave" "hertz-per-volt" "wiper"
+    "tip" "ring" "normally" "open" "closed" "inverted" "switch"
     "ts" "trs" "trrs" "xlr-3" "combo" "rca" "din-5" "barrel" "usb-a" "usb-b" "usb-c" "mini" "micro"
     "iec-c13" "iec-c14" "iec-c5" "iec-c6" "iec-c7" "iec-c8" "type-a" "type-b" "captive" "socket"
     "left" "right")

@@ -44,6 +44,7 @@ syn region  rigSignals     contained start=/:/ end=/,\@1<!$/ transparent contain
 syn keyword rigSignal      contained midi pulse din-sync audio insert control dc ac mains usb
 syn keyword rigDetail      contained mono stereo mic instrument line headphone speaker balanced unbalanced impedance-balanced transformer-balanced
 syn keyword rigDetail      contained phantom normalled isolated centre-positive centre-negative any-polarity positive-ground earthed double-insulated device host charger
+syn keyword rigDetail      contained pitch gate trigger expression volt-per-octave hertz-per-volt wiper tip ring normally open closed inverted switch
 syn keyword rigPlug        contained ts trs trrs xlr-3 combo rca din-5 barrel usb-a usb-b usb-c mini micro iec-c13 iec-c14 iec-c5 iec-c6 iec-c7 iec-c8
 syn keyword rigPlug        contained type-a type-b captive socket left right
 

@@ -61,6 +61,9 @@ public static class CompletionFinder
         }
         switch (line.Before[0].Keyword)
         {
+            case Keyword.Gear:
+                OtherSuggestions.AddGearHeader(line, list);
+                break;
             case Keyword.Import:
                 OtherSuggestions.AddImports(line, importablePaths, list);
                 break;

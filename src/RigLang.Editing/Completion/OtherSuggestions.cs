@@ -24,6 +24,27 @@ internal static class OtherSuggestions
         list.Keywords(20, "connect", "device", "must", "never", "gear", "lead", "stock", "import", "rig", "accept");
     }
 
+    /// <summary><c>gear Name like Other</c>.</summary>
+    public static void AddGearHeader(CaretLine line, SuggestionList list)
+    {
+        var tokens = line.Before;
+        if (tokens.Count == 2 && tokens[1].IsName)
+        {
+            list.Keyword(0, "like", "it has all lines of another gear");
+        }
+        else if (tokens.Count == 3 && tokens[2].Keyword == Keyword.Like)
+        {
+            var names = line.View.Rig.Names;
+            foreach (var name in names.GearNames)
+            {
+                if (name != tokens[1].Text)
+                {
+                    list.Name(names.Gear.ContainsKey(name) ? 0 : 10, name, SuggestionKind.Gear, "", SuggestionKey.Of("gear", name));
+                }
+            }
+        }
+    }
+
     /// <summary>The files beside this one, then the library's; those that are imported already come last.</summary>
     public static void AddImports(CaretLine line, IReadOnlyList<string> importable, SuggestionList list)
     {

@@ -11,20 +11,12 @@ namespace RigLang.Symbols;
 /// </summary>
 public sealed class Binder
 {
-    private static readonly string[] Colours =
-    [
-        "black", "brown", "red", "orange", "yellow", "green", "blue", "violet", "grey", "white", "pink", "gold", "turquoise", "silver",
-    ];
-
     private readonly RigNames _names;
     private Reading _reading = null!;
     private SyntaxTree _tree = null!;
     private HashSet<string>? _brokenDeclarations;
 
     private Binder(RigNames names) => _names = names;
-
-    /// <summary>The colour words of cables: those of IEC 60757.</summary>
-    public static IReadOnlyList<string> CableColours => Colours;
 
     public static RigNames Bind(SourceText root, OpenFile open)
     {
@@ -814,9 +806,9 @@ public sealed class Binder
     {
         foreach (var colour in colours)
         {
-            if (!Colours.Contains(colour.Text))
+            if (!Vocabulary.Colours.Contains(colour.Text))
             {
-                _reading.Note(new UnknownWord(_reading.At(colour.Span), colour.Text, "a cable's colour", Colours));
+                _reading.Note(new UnknownWord(_reading.At(colour.Span), colour.Text, "a cable's colour", Vocabulary.Colours));
             }
         }
     }

@@ -7,9 +7,6 @@ namespace RigLang.Symbols;
 /// <summary>What a port line says, as a signal and its jacks.</summary>
 internal static class PortReader
 {
-    private static readonly string[] SignalWords =
-        ["midi", "pulse", "din-sync", "audio", "insert", "control", "dc", "ac", "mains", "usb"];
-
     /// <summary>The signal, or null when it cannot be read; says why.</summary>
     public static Signal? ReadSignal(PortLine line, Reading reading)
     {
@@ -22,7 +19,7 @@ internal static class PortReader
         var kind = KindOf(first.IsWord ? first.Value.Text! : "");
         if (kind is not { } known)
         {
-            reading.Note(new UnknownWord(reading.At(first.Span), reading.Source.Slice(first.Span), "the signal of a port", SignalWords));
+            reading.Note(new UnknownWord(reading.At(first.Span), reading.Source.Slice(first.Span), "the signal of a port", [.. Vocabulary.Signals.Keys]));
             return null;
         }
         var signal = new Signal(known);
@@ -40,7 +37,7 @@ internal static class PortReader
                 }
                 else
                 {
-                    reading.Note(new UnknownWord(reading.At(node.Span), node.Value.Text!, $"{Article(word)} {word} port", WordsOf(known)));
+                    reading.Note(new UnknownWord(reading.At(node.Span), node.Value.Text!, $"{Article(word)} {word} port", Vocabulary.Signals[word]));
                 }
                 continue;
             }
@@ -241,19 +238,6 @@ internal static class PortReader
     };
 
     private static string Article(string word) => word is "audio" or "ac" or "insert" ? "an" : "a";
-
-    private static string[] WordsOf(SignalKind kind) => kind switch
-    {
-        SignalKind.Audio => ["mono", "stereo", "mic", "instrument", "line", "headphone", "speaker", "balanced", "unbalanced",
-            "impedance-balanced", "transformer-balanced", "phantom", "normalled", "isolated"],
-        SignalKind.Insert => ["mono"],
-        SignalKind.Control => ["pitch", "gate", "trigger", "expression", "switch", "volt-per-octave", "hertz-per-volt", "wiper tip", "wiper ring",
-            "normally open", "normally closed", "inverted"],
-        SignalKind.Dc => ["centre-positive", "centre-negative", "any-polarity", "positive-ground", "isolated"],
-        SignalKind.Mains => ["earthed", "double-insulated"],
-        SignalKind.Usb => ["device", "host", "charger", "isolated"],
-        _ => [],
-    };
 
     private static Signal? ApplyWord(Signal signal, string word)
     {

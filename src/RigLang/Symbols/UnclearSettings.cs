@@ -14,7 +14,7 @@ internal static class UnclearSettings
         var names = reading.TextOf(line.Names);
         var expanded = reading.Expand(line.Names);
         var first = expanded.Length > 0 ? expanded[0].Text : "";
-        var isVoice = gear.Parts.ContainsKey(first) || gear.Tracks.ContainsKey(first);
+        var isVoice = expanded.Length > 0 && Array.TrueForAll(expanded, name => gear.Parts.ContainsKey(name.Text) || gear.Tracks.ContainsKey(name.Text));
         var written = reading.Source.Slice(line.Span);
         if (line.Words[^1].Kind == TokenKind.Number)
         {
@@ -39,11 +39,11 @@ internal static class UnclearSettings
         {
             ways.Add($"{names} on channel off");
         }
-        if (gear.Tracks.TryGetValue(first, out var track) && track.Plays.Count > 0)
+        if (isVoice && gear.Tracks.TryGetValue(first, out var track) && track.Plays.Count > 0)
         {
             ways.Add($"{names} local off");
         }
-        if (gear.PortsByName.TryGetValue(first, out var port))
+        if (Array.TrueForAll(expanded, name => gear.PortsByName.ContainsKey(name.Text)) && gear.PortsByName.TryGetValue(first, out var port))
         {
             if (port.Signal is { Phantom: true })
             {

@@ -13,21 +13,13 @@ public sealed class WrongFormCheck : FaultCheck<WrongForm>
     public override string Advice => "Write it in one of the forms that the finding names; the quick fixes do so.";
     public override string Source => "the language";
     public override string BadExample => """
-        gear Rook {
-          out midi : midi on din-5
-          track a sends midi
-        }
-        device seq : Rook {
-          a off
+        gear Tern {
+          out line : audio stereo line on jack 6.35 mm
         }
         """;
     public override string GoodExample => """
-        gear Rook {
-          out midi : midi on din-5
-          track a sends midi
-        }
-        device seq : Rook {
-          a on channel off
+        gear Tern {
+          out line : audio stereo line on trs 6.35 mm
         }
         """;
 

@@ -42,7 +42,11 @@ internal static class AcceptSuggestions
 
     private static void AddChecks(CaretLine line, SuggestionList list)
     {
-        var told = line.View.Compilation.Findings.Select(f => f.Check.Name).ToHashSet(StringComparer.Ordinal);
+        // The line that is being typed is wrong as long as it is not finished.
+        var start = line.Before[0].Start;
+        var told = line.View.Compilation.Findings
+            .Where(f => !ReferenceEquals(f.Location.Source, line.View.Source) || f.Location.Span.Start < start || f.Location.Span.Start > line.Offset)
+            .Select(f => f.Check.Name).ToHashSet(StringComparer.Ordinal);
         foreach (var check in CheckList.All)
         {
             list.Word(told.Contains(check.Name) ? 0 : 10, check.Name, SuggestionKind.Word, check.Title, SuggestionKey.Of("check", check.Name));

@@ -136,7 +136,7 @@ internal static class PortReader
         }
         var count = 1;
         var words = line.On;
-        if (words[0] is { Value.Kind: TokenKind.Number, Unit.Text: not "mm" } counted)
+        if (words[0] is { Value.Kind: TokenKind.Number, Unit: { } countedUnit } counted && !Units.Table.ContainsKey(countedUnit.Text))
         {
             // `2 ts 6.35 mm` reads as a number with the unit word `ts`: the count, and the first word of the connector.
             count = reading.Whole(counted.Value, "the number of jacks of one port", 1, 2) ?? 1;

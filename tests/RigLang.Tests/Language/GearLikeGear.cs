@@ -90,7 +90,7 @@ public class GearLikeGear
     [Fact]
     public void The_other_may_be_of_the_library()
     {
-        var compilation = Rigs.Compile("import \"shared/gear.rig\"\ngear MyThru like MidiThru5 {\n  battery 5 h\n}\ndevice a : MyThru");
+        var compilation = Rigs.Compile("import \"shared/gear.rig\"\ngear MyThru like MidiThru {\n  battery 5 h\n}\ndevice a : MyThru");
         Assert.DoesNotContain(compilation.Findings, f => f.Check.Name is "unknown-name" or "missing-ability");
         Assert.True(compilation.Rig!.Names.FindGear("MyThru")!.HasBattery);
     }

@@ -60,7 +60,7 @@ public class WhatTracksSend
 
     private static Compilation Usb(string setting, string expect) => Rigs.Compile($$"""
         gear Box {
-          out usb : usb device on usb-c
+          in usb : usb device on usb-c
           track a sends usb
           part voice receives usb
           clock sends usb

@@ -25,7 +25,7 @@
   :type '(repeat string))
 
 (defconst rig-statement-keywords
-  '("rig" "import" "gear" "lead" "device" "connect" "stock" "must" "never")
+  '("rig" "import" "gear" "lead" "device" "connect" "stock" "must" "never" "accept")
   "Words that open a statement.")
 
 (defconst rig-line-keywords
@@ -34,7 +34,7 @@
 
 (defconst rig-word-keywords
   '("on" "to" "at" "with" "from" "reach" "within" "receives" "sounds" "sends" "follows" "plays"
-    "drops" "passes" "only" "maps" "channel" "layered" "up")
+    "drops" "passes" "only" "maps" "channel" "layered" "up" "because" "like" "pairs" "coming" "going")
   "Words between names.")
 
 (defconst rig-units
@@ -55,7 +55,8 @@
   '("mono" "stereo" "mic" "instrument" "line" "headphone" "speaker" "balanced" "unbalanced"
     "impedance-balanced" "transformer-balanced" "phantom" "normalled" "isolated"
     "centre-positive" "centre-negative" "any-polarity" "positive-ground" "earthed" "double-insulated"
-    "device" "host" "charger"
+    "device" "host" "charger" "pitch" "gate" "trigger" "expression" "volt-per-octave" "hertz-per-volt" "wiper"
+    "tip" "ring" "normally" "open" "closed" "inverted" "switch"
     "ts" "trs" "trrs" "xlr-3" "combo" "rca" "din-5" "barrel" "usb-a" "usb-b" "usb-c" "mini" "micro"
     "iec-c13" "iec-c14" "iec-c5" "iec-c6" "iec-c7" "iec-c8" "type-a" "type-b" "captive" "socket"
     "left" "right")

@@ -65,6 +65,7 @@ internal sealed partial class RigServer
         SymbolKind.Connection => 24,
         SymbolKind.Stock => 18,
         SymbolKind.Expectation => 17,
+        SymbolKind.Acceptance => 15,
         SymbolKind.Port => 8,
         SymbolKind.Part => 12,
         SymbolKind.Track => 9,

@@ -23,6 +23,9 @@ public sealed class Compilation
     /// <summary>The leads taken for connections that name none, by place.</summary>
     public ImmutableArray<ChosenLead> ChosenLeads { get; init; } = [];
 
+    /// <summary>What was read and is not checked; worked out when it is asked for.</summary>
+    public ImmutableArray<UncheckedFigures> NotChecked => field.IsDefault ? field = Rig is null ? [] : RigLang.NotChecked.Of(Rig) : field;
+
     /// <summary>The rig as the tools read it.</summary>
     public Rig? Rig { get; init; }
 

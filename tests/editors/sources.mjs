@@ -11,7 +11,7 @@ export const keywords = stringsIn(between(read("src/RigLang/Syntax/Keyword.cs"),
 
 export const units = [...between(read("src/RigLang/Trade/Units.cs"), "Table { get; }", "}.ToDictionary").matchAll(/new\("([^"]+)", Dimension/g)].map(m => m[1]);
 
-export const colours = stringsIn(between(read("src/RigLang/Symbols/Binder.cs"), "string[] Colours =", "];"));
+export const colours = stringsIn(between(read("src/RigLang/Syntax/Vocabulary.cs"), "Colours { get; } =", "];"));
 
 export const openers = (() => {
   // "keyword is >= Keyword.Rig and <= Keyword.Never"

@@ -18,8 +18,11 @@ syn match   rigNumber      /\(\k\|\d\.\)\@2<![+-]\?\d\+\(\.\d\+\)\?\ze\(x\d\)\@!
 syn match   rigUnit        contained /\(kohm\|kVA\|inch\|ppqn\|ohm\|kHz\|bpm\|dBu\|dBV\|mAh\|min\|bit\|awg\|mV\|kV\|mA\|mW\|kW\|VA\|cm\|mm\|ft\|ms\|Hz\|dB\|Wh\|Ah\|V\|A\|W\|m\|s\|h\)\>/
 
 " Words between names.
-syn match   rigWord        /\<\(on\|to\|at\|with\|from\|reach\|within\|receives\|sounds\|sends\|follows\|plays\|maps\|channel\|layered\)\>\.\@!/
-syn match   rigWord        /\<\(in\)\>\ze\s\+\(stereo\|mono\)\>/
+syn match   rigWord        /\<\(on\|to\|at\|with\|from\|reach\|within\|receives\|sounds\|sends\|follows\|plays\|maps\|channel\|layered\|because\|like\)\>\.\@!/
+syn match   rigWord        /\<\(in\)\>\ze\s\+\(stereo\|mono\|pairs\)\>/
+syn match   rigWord        /\(\<in\s\+\)\@<=\(pairs\)\>/
+syn match   rigWord        /\<\(coming\)\>\ze\s\+in\>/
+syn match   rigWord        /\<\(going\)\>\ze\s\+out\>/
 syn match   rigWord        /\<\(up\)\>\ze\s\+to\s\+\d/
 
 " Words that open a line of a block.
@@ -27,7 +30,7 @@ syn match   rigLine        /^\s*\zs\(route\|switch\|join\|part\|track\|clock\|tr
 syn match   rigLine        /\(^\s*runs\s\+on\s\+\)\@<=battery\>/
 
 " Statements that give something a name.
-syn match   rigStatement   /^\s*\zs\(rig\|import\|stock\)\>[.]\@!/
+syn match   rigStatement   /^\s*\zs\(rig\|import\|stock\|accept\)\>[.]\@!/
 syn match   rigStatement   /^\s*\zs\(device\|gear\|lead\)\>/ nextgroup=rigDeclared skipwhite
 syn match   rigDeclared    contained /"[^"]*"\|\d\@!\k\+/ nextgroup=rigOfKind skipwhite
 syn match   rigOfKind      contained /:/ nextgroup=rigKind skipwhite
@@ -41,13 +44,14 @@ syn region  rigSignals     contained start=/:/ end=/,\@1<!$/ transparent contain
 syn keyword rigSignal      contained midi pulse din-sync audio insert control dc ac mains usb
 syn keyword rigDetail      contained mono stereo mic instrument line headphone speaker balanced unbalanced impedance-balanced transformer-balanced
 syn keyword rigDetail      contained phantom normalled isolated centre-positive centre-negative any-polarity positive-ground earthed double-insulated device host charger
+syn keyword rigDetail      contained pitch gate trigger expression volt-per-octave hertz-per-volt wiper tip ring normally open closed inverted switch
 syn keyword rigPlug        contained ts trs trrs xlr-3 combo rca din-5 barrel usb-a usb-b usb-c mini micro iec-c13 iec-c14 iec-c5 iec-c6 iec-c7 iec-c8
 syn keyword rigPlug        contained type-a type-b captive socket left right
 
 " What must arrive, must never, or is dropped on the way.
 syn region  rigExpect      matchgroup=rigStatement start=/^\s*\(must\|never\)\>[.]\@!/ end=/,\@1<!$/ keepend transparent contains=rigKinds,rigName,rigOwner,rigPort,rigWord,rigChannel,rigNumber,rigString,rigComment
 syn match   rigKinds       contained transparent /\(^\s*\(must\|never\)\s\+\)\@<=.\{-}\ze\<from\>/ contains=rigMessage
-syn region  rigFilter      matchgroup=rigWord start=/\<\(drops\)\>[.]\@!/ start=/\<\(passes\)\s\+\(only\)\>/ start=/^\s*\(filters\)\>/ end=/$/ keepend transparent contains=rigMessage,rigComment
+syn region  rigFilter      matchgroup=rigWord start=/\<\(drops\)\>[.]\@!/ start=/\<\(passes\)\s\+\(only\)\>/ start=/^\s*\(filters\)\>/ end=/$/ keepend transparent contains=rigMessage,rigWord,rigComment
 syn match   rigMessage     contained /\<\(notes\|velocity\|aftertouch\|controllers\|program\s\+change\|pitch\s\+bend\|system\s\+exclusive\|song\s\+position\|active\s\+sensing\|clock\|start\|stop\|continue\|transport\|audio\|power\|any\)\>/
 syn match   rigChannel     /\(\<channel\s\+\)\@<=\(any\|auto\|off\)\>/
 syn match   rigChannel     /\(\<\(thru\|local\|phantom\)\s\+\)\@<=\(on\|off\)\>/

@@ -12,7 +12,8 @@ internal sealed record CheckDocument(
     public const int CurrentVersion = 1;
 }
 
-internal sealed record FileEntry(string Path, List<FindingEntry> Findings, List<FactEntry> Facts, List<ChosenLeadEntry> ChosenLeads);
+internal sealed record FileEntry(
+    string Path, List<FindingEntry> Findings, List<FactEntry> Facts, List<NotCheckedEntry> NotChecked, List<ChosenLeadEntry> ChosenLeads);
 
 internal sealed record FindingEntry(
     string Check,
@@ -41,6 +42,9 @@ internal sealed record FixEntry(string Title, bool Safe, List<EditEntry> Edits);
 internal sealed record EditEntry(string Path, PlaceEntry Start, PlaceEntry End, string NewText);
 
 internal sealed record FactEntry(int Count, string Text);
+
+/// <summary>Figures that were read and are not checked, and where the first of them stands.</summary>
+internal sealed record NotCheckedEntry(int Count, string Text, string Path, PlaceEntry Start);
 
 /// <summary>A lead taken for a connection that names none.</summary>
 internal sealed record ChosenLeadEntry(PlaceEntry Start, PlaceEntry End, string Connection, string Lead, int Count);

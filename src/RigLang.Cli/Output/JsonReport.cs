@@ -20,6 +20,12 @@ internal sealed class JsonReport(Host host) : CheckReport
             {
                 facts.Add(new(fact.Count, fact.Text));
             }
+            var notChecked = FileOf(rig.Files[0].Path).NotChecked;
+            foreach (var figures in rig.NotChecked)
+            {
+                var first = figures.First;
+                notChecked.Add(new(figures.Count, figures.Text, first.Source.Path, PlaceOf(first.Source, first.Span.Start)));
+            }
         }
         foreach (var chosen in rig.ChosenLeads)
         {
@@ -44,7 +50,7 @@ internal sealed class JsonReport(Host host) : CheckReport
     {
         if (!_byPath.TryGetValue(path, out var file))
         {
-            _byPath[path] = file = new(path, [], [], []);
+            _byPath[path] = file = new(path, [], [], [], []);
             _files.Add(file);
         }
         return file;

@@ -111,7 +111,25 @@ internal sealed class TextReport(Host host, Terminal terminal, FindingSort sort 
             _out.WriteLine($"  {Number(fact.Count).PadLeft(width)}  {Cells.Safe(fact.Text)}");
         }
         _out.WriteLine();
+        WriteNotChecked(rig);
         WriteChosenLeads(rig);
+    }
+
+    private void WriteNotChecked(Compilation rig)
+    {
+        if (rig.NotChecked.IsEmpty)
+        {
+            return;
+        }
+        _out.WriteLine("Read, but not checked:");
+        var width = rig.NotChecked.Max(f => Number(f.Count).Length);
+        foreach (var figures in rig.NotChecked)
+        {
+            var (line, _) = figures.First.Source.PositionOf(figures.First.Span.Start);
+            var place = $"{Cells.Safe(figures.First.Source.Path)}:{line + 1}";
+            _out.WriteLine($"  {Number(figures.Count).PadLeft(width)}  {figures.Text} ({(figures.Count == 1 ? "" : "the first at ")}{place})");
+        }
+        _out.WriteLine();
     }
 
     /// <summary>A longer list than this is not read; the count stands among the facts.</summary>

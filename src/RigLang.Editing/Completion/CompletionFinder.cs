@@ -61,6 +61,9 @@ public static class CompletionFinder
         }
         switch (line.Before[0].Keyword)
         {
+            case Keyword.Gear:
+                OtherSuggestions.AddGearHeader(line, list);
+                break;
             case Keyword.Import:
                 OtherSuggestions.AddImports(line, importablePaths, list);
                 break;
@@ -75,6 +78,9 @@ public static class CompletionFinder
                 break;
             case Keyword.Must or Keyword.Never:
                 ExpectSuggestions.Add(line, list);
+                break;
+            case Keyword.Accept:
+                AcceptSuggestions.Add(line, list);
                 break;
         }
     }

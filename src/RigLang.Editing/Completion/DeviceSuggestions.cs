@@ -225,14 +225,23 @@ internal static class DeviceSuggestions
             case (Keyword.On, _) when rest.Count == 3:
                 list.Keyword(0, "layered", "it shares the channel on purpose");
                 break;
+            case (Keyword.Drops or Keyword.Passes or Keyword.Maps, _) when rest[^1].Keyword is Keyword.Coming or Keyword.Going:
+                list.Keyword(0, rest[^1].Keyword == Keyword.Coming ? "in" : "out");
+                break;
             case (Keyword.Drops, _):
-                KindSuggestions.Add(rest, 1, gear.Filters, list);
+                if (KindSuggestions.Add(rest, 1, gear.Filters, list))
+                {
+                    AddWays(line, gear, verb, list);
+                }
                 break;
             case (Keyword.Passes, _) when rest.Count == 1:
                 list.Keyword(0, "only");
                 break;
             case (Keyword.Passes, _) when rest[1].Keyword == Keyword.Only:
-                KindSuggestions.Add(rest, 2, MessageKinds.All, list);
+                if (KindSuggestions.Add(rest, 2, MessageKinds.All, list))
+                {
+                    AddWays(line, gear, verb, list);
+                }
                 break;
             case (Keyword.Maps, _) when rest.Count == 1:
                 list.Keyword(0, "channel");
@@ -255,6 +264,16 @@ internal static class DeviceSuggestions
             case (_, "phantom" or "thru" or "local") when rest.Count == 1:
                 list.Keywords(0, rest[0].Text == "phantom" ? ["on", "off"] : ["off", "on"]);
                 break;
+        }
+    }
+
+    /// <summary>Only a port that goes both ways wants to be told which.</summary>
+    private static void AddWays(CaretLine line, GearSymbol gear, int verb, SuggestionList list)
+    {
+        if (NamesBefore(line.View, line.Before, verb).Exists(n => gear.PortsByName.GetValueOrDefault(n)?.Signal?.Kind == SignalKind.Usb))
+        {
+            list.Keyword(10, "coming in", "only what comes into the box");
+            list.Keyword(11, "going out", "only what goes out of the box");
         }
     }
 

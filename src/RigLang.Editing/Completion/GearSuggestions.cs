@@ -12,21 +12,20 @@ internal static class GearSuggestions
     public static IReadOnlyDictionary<string, (SignalKind Kind, string[] Words, Dimension[] Figures)> Signals { get; } =
         new Dictionary<string, (SignalKind, string[], Dimension[])>(StringComparer.Ordinal)
         {
-            ["midi"] = (SignalKind.Midi, [], []),
-            ["audio"] = (SignalKind.Audio,
-                ["mono", "stereo", "line", "mic", "instrument", "headphone", "speaker", "balanced", "unbalanced", "impedance-balanced",
-                    "transformer-balanced", "phantom", "normalled", "isolated"],
-                [Dimension.SignalLevel, Dimension.Resistance, Dimension.Voltage]),
-            ["dc"] = (SignalKind.Dc, ["centre-positive", "centre-negative", "any-polarity", "positive-ground", "isolated"], [Dimension.Voltage, Dimension.Current]),
-            ["usb"] = (SignalKind.Usb, ["device", "host", "charger"], [Dimension.Voltage, Dimension.Current]),
-            ["pulse"] = (SignalKind.Pulse, [], [Dimension.PulseRate, Dimension.Voltage]),
-            ["mains"] = (SignalKind.Mains, ["earthed", "double-insulated"],
+            ["midi"] = (SignalKind.Midi, Words("midi"), []),
+            ["audio"] = (SignalKind.Audio, Words("audio"), [Dimension.SignalLevel, Dimension.Resistance, Dimension.Voltage]),
+            ["dc"] = (SignalKind.Dc, Words("dc"), [Dimension.Voltage, Dimension.Current]),
+            ["usb"] = (SignalKind.Usb, Words("usb"), [Dimension.Voltage, Dimension.Current]),
+            ["pulse"] = (SignalKind.Pulse, Words("pulse"), [Dimension.PulseRate, Dimension.Voltage]),
+            ["mains"] = (SignalKind.Mains, Words("mains"),
                 [Dimension.Voltage, Dimension.Power, Dimension.Current, Dimension.ApparentPower, Dimension.Frequency]),
-            ["insert"] = (SignalKind.Insert, ["mono"], [Dimension.SignalLevel]),
-            ["control"] = (SignalKind.Control, [], [Dimension.Voltage]),
-            ["din-sync"] = (SignalKind.DinSync, [], [Dimension.PulseRate]),
-            ["ac"] = (SignalKind.Ac, [], [Dimension.Voltage, Dimension.Current]),
+            ["insert"] = (SignalKind.Insert, Words("insert"), [Dimension.SignalLevel]),
+            ["control"] = (SignalKind.Control, Words("control"), [Dimension.Voltage]),
+            ["din-sync"] = (SignalKind.DinSync, Words("din-sync"), [Dimension.PulseRate]),
+            ["ac"] = (SignalKind.Ac, Words("ac"), [Dimension.Voltage, Dimension.Current]),
         };
+
+    private static string[] Words(string signal) => Vocabulary.Signals[signal];
 
     public static void Add(CaretLine line, SuggestionList list)
     {
@@ -123,7 +122,7 @@ internal static class GearSuggestions
         }
         else
         {
-            foreach (var word in signal.Words.Where(w => !tokens.Any(t => t.Text == w)))
+            foreach (var word in signal.Words.Where(w => !tokens.Any(t => t.Text == w) && (signal.Kind != SignalKind.Control || ControlWords.Fits(w, tokens, colon))))
             {
                 list.Word(1, word, SuggestionKind.Word, "", SuggestionKey.Of("signal", word));
             }
@@ -201,6 +200,10 @@ internal static class GearSuggestions
                 list.Snippet(0, "latency", "latency ${1:3} ms", "how long it takes");
                 list.Snippet(1, "gain", "gain ${1:6} dB", "how much louder it gets");
             }
+            if (!tokens.Any(t => t.Keyword == Keyword.Pairs))
+            {
+                list.Keyword(2, "in pairs", "the first to the first, the second to the second");
+            }
         }
         else
         {
@@ -253,6 +256,17 @@ internal static class GearSuggestions
                 list.Name(0, part, SuggestionKind.Part, "part");
             }
         }
+        else if (FirstOf(tokens, sends + 2, t => t.Keyword == Keyword.Only) is >= 0 and var only)
+        {
+            if (KindSuggestions.Add(tokens, only + 1, TrackSymbol.AllKinds, list))
+            {
+                list.Keyword(1, "on channel");
+            }
+            if (tokens[^1].Kind == TokenKind.Comma)
+            {
+                list.Keyword(50, "plays");
+            }
+        }
         else if (AddChannelWords(tokens, sends, list))
         {
             AddPorts(gear, p => p.IsOutput && p.Signal?.Kind == SignalKind.Midi || p.Signal?.Kind == SignalKind.Usb, list);
@@ -260,6 +274,10 @@ internal static class GearSuggestions
             {
                 list.Keyword(50, "plays");
             }
+        }
+        else if (!EndsList(tokens, sends + 1) && !tokens.Any(t => t.Keyword == Keyword.Channel || t.Keyword == Keyword.On))
+        {
+            list.Keyword(1, "only", "the only kinds of messages that it sends");
         }
     }
 

@@ -20,7 +20,29 @@ internal static class OtherSuggestions
         list.Snippet(6, "stock …", "stock {\n  ${1:6} ${2:MidiDin} ${3:" + length + "}\n}", "what is in the box of cables");
         list.Snippet(7, "import …", "import \"${1:shared/leads.rig}\"", "gear and leads of another file");
         list.Snippet(8, "rig …", "rig \"${1:Title}\" {\n  tempo ${2:112} bpm\n  mains ${3:230} V ${4:50} Hz\n  set ${5:75} min\n}", "what holds for the whole evening");
-        list.Keywords(20, "connect", "device", "must", "never", "gear", "lead", "stock", "import", "rig");
+        list.Snippet(9, "accept …", "accept ${1:check} on ${2:device.port} because \"${3:reason}\"", "a finding that is left as it is");
+        list.Keywords(20, "connect", "device", "must", "never", "gear", "lead", "stock", "import", "rig", "accept");
+    }
+
+    /// <summary><c>gear Name like Other</c>.</summary>
+    public static void AddGearHeader(CaretLine line, SuggestionList list)
+    {
+        var tokens = line.Before;
+        if (tokens.Count == 2 && tokens[1].IsName)
+        {
+            list.Keyword(0, "like", "it has all lines of another gear");
+        }
+        else if (tokens.Count == 3 && tokens[2].Keyword == Keyword.Like)
+        {
+            var names = line.View.Rig.Names;
+            foreach (var name in names.GearNames)
+            {
+                if (name != tokens[1].Text)
+                {
+                    list.Name(names.Gear.ContainsKey(name) ? 0 : 10, name, SuggestionKind.Gear, "", SuggestionKey.Of("gear", name));
+                }
+            }
+        }
     }
 
     /// <summary>The files beside this one, then the library's; those that are imported already come last.</summary>

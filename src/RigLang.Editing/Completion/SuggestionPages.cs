@@ -17,6 +17,7 @@ internal static class SuggestionPages
                 PortHover.Of(view, symbol, device, style),
             ["word", var word] when HasPage(word) => KeywordText.Of(Keywords.Find(word), style),
             ["kind", var word] => WordText.Of(WordText.MessageKinds, word, style),
+            ["check", var name] when Checks.CheckList.Find(name) is { } check => CheckText.Of(check, style),
             ["signal", var word] => WordText.Of(WordText.Signals, word, style),
             _ => null,
         };

@@ -43,13 +43,15 @@ internal static class SignatureTable
         [Keyword.Rig] = new("rig <TITLE>", "What holds for the whole evening.", ("rig", "The title, in quotes; it may be left out.")),
         [Keyword.Import] = new("import <PATH>", "Brings in what another file declares.",
             ("import", "The path in quotes, seen from this file; \"shared/…\" is the library.")),
-        [Keyword.Gear] = new("gear <NAME>", "A kind of box.", ("gear", "What it is called. A block with its ports follows.")),
+        [Keyword.Gear] = new("gear <NAME> [like <GEAR>]", "A kind of box.",
+            ("gear", "What it is called. A block with its ports follows."),
+            ("like", "Gear whose lines it has too; its block says only what differs.")),
         [Keyword.Lead] = new("lead <NAME> : <PLUG> to <PLUG>", "A kind of cable or adapter.",
             ("lead", "What it is called."),
             (":", "The connector at one end, such as trs 3.5 mm; `socket` before it for one that a plug goes into."),
             ("to", "The connectors at the other end; a comma between several, each with a name.")),
         [Keyword.Device] = new("device <NAME> : <GEAR> at (<X>, <Y>)", "A box on the table.",
-            ("device", "What you call it; two of the same gear get different names."),
+            ("device", "What you call it; two of the same gear get different names. A comma between several of the same kind, box2..box6 for a row."),
             (":", "The gear that it is."),
             ("at", "Across, from the left corner in front, such as 0.4 m. The place may be left out."),
             (",", "Away from the audience's edge, such as 1 m.")),
@@ -61,6 +63,10 @@ internal static class SignatureTable
             ("TEXT", "What is written on its label, in quotes; a colour may stand before it.")),
         [Keyword.Must] = Expectation("must", "What you rely on."),
         [Keyword.Never] = Expectation("never", "What must not happen."),
+        [Keyword.Accept] = new("accept <CHECK> on <WHERE> because <REASON>", "A finding that you leave as it is.",
+            ("accept", "The name of the check, as the finding gives it."),
+            ("on", "A device, or device.port; a comma between several, desk.ch1..ch4 for a row."),
+            ("because", "Why, in quotes.")),
     };
 
     private static SignatureForm Expectation(string verb, string documentation) => new(

@@ -67,7 +67,7 @@ internal static class DeviceHover
     {
         foreach (var filter in device.Filters)
         {
-            page.Fact($"{page.Name(filter.Port.Name)} drops", MessageKindNames.Describe(filter.Drops));
+            page.Fact($"{page.Name(filter.Port.Name)} drops", MessageKindNames.Describe(filter.Drops) + PortWords.Way(filter.Way));
         }
         foreach (var map in device.Maps)
         {

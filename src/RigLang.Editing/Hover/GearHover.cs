@@ -12,6 +12,7 @@ internal static class GearHover
         var page = new HoverPage(style);
         page.Title($"{page.Name(gear.Name)}, a kind of gear");
         Documentation.Add(page, Documentation.Of(view.Rig, gear));
+        page.Fact("Like", gear.Like is { } like ? page.Name(like.Name) : null);
         AddPorts(page, "In", gear.Ports.Where(p => !p.IsOutput));
         AddPorts(page, "Out", gear.Ports.Where(p => p.IsOutput));
         page.Fact("Parts", gear.Parts.Count == 0 ? null : string.Join(", ", gear.Parts.Values.Select(p => $"{page.Name(p.Name)} {Choice(p.Channels)}")));

@@ -27,6 +27,8 @@ public static class KeywordText
             "must audio from bass reach desk"),
         [Keyword.Never] = ("What must not happen: it may not arrive there. If it does, a finding shows the way.",
             "never start, stop from keys reach drums"),
+        [Keyword.Accept] = ("A finding that you know of and leave as it is, at this place, and why. It is counted and listed, and no longer told.",
+            "accept lead-too-long on bass.line because \"short, and quiet in rehearsal\""),
         [Keyword.In] = ("A jack that takes a signal. After must … reach, in stereo or in mono says how it has to arrive.",
             "in midi : midi on din-5"),
         [Keyword.Out] = ("A jack that gives a signal.",
@@ -89,6 +91,16 @@ public static class KeywordText
             "track keys sends out, plays voice"),
         [Keyword.Up] = ("With to: how many notes a track plays at once at the most. The load of its cables is worked out from it.",
             "a up to 8 notes at once"),
+        [Keyword.Because] = ("Why a finding is accepted: in quotes, for whoever reads it next time.",
+            "accept idle-filter on thru.in because \"for the second set\""),
+        [Keyword.Like] = ("The gear has all lines of another; its block says only what differs.",
+            "gear TernTwo like Tern {\n  battery 5 h\n}"),
+        [Keyword.Pairs] = ("After in: the first with the first, the second with the second, and so on, instead of each with all.",
+            "join in1..in8 to core1..core8 in pairs"),
+        [Keyword.Coming] = ("With in: at a jack that goes both ways, only what comes into the box.",
+            "usb drops clock coming in"),
+        [Keyword.Going] = ("With out: at a jack that goes both ways, only what goes out of the box.",
+            "usb passes only notes going out"),
     }.ToFrozenDictionary();
 
     internal static string Of(Keyword keyword, EditorStyle style)

@@ -88,7 +88,7 @@ internal static class PortHover
         }
         foreach (var filter in device.Filters.Where(f => ReferenceEquals(f.Port, port)))
         {
-            page.Fact("Drops", Trade.MessageKindNames.Describe(filter.Drops));
+            page.Fact("Drops", Trade.MessageKindNames.Describe(filter.Drops) + PortWords.Way(filter.Way));
         }
     }
 

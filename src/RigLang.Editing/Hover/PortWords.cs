@@ -6,6 +6,14 @@ namespace RigLang.Editing;
 /// <summary>What a jack carries and how, in a player's words.</summary>
 internal static class PortWords
 {
+    /// <summary>Which way a setting holds, where only one is meant.</summary>
+    public static string Way(Syntax.PortWay way) => way switch
+    {
+        Syntax.PortWay.ComingIn => ", coming in",
+        Syntax.PortWay.GoingOut => ", going out",
+        _ => "",
+    };
+
     /// <summary>The kind in a word or two, as one says which cable is meant.</summary>
     public static string Kind(SignalKind kind) => kind switch
     {

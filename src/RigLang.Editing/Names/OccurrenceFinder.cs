@@ -34,10 +34,14 @@ internal sealed class OccurrenceFinder
     }
 
     /// <summary>Of devices that share a name only the first goes by it.</summary>
-    private DeviceSymbol? DeviceOf(DeviceStatement statement) =>
-        _names.DevicesByName.TryGetValue(statement.Name.Text, out var first) && ReferenceEquals(first.Statement, statement)
-            ? first
-            : _names.Devices.Find(d => ReferenceEquals(d.Statement, statement));
+    private DeviceSymbol? DeviceOf(DeviceStatement statement, string name) =>
+        _names.DevicesByName.TryGetValue(name, out var first) && ReferenceEquals(first.Statement, statement) ? first : null;
+
+    /// <summary>Gear that is like other gear is known in full only to the rig.</summary>
+    private GearSymbol? GearOf(GearStatement statement) =>
+        _file.Gear.FirstOrDefault(g => g.At.Span == statement.Name.Span) is not { } declared ? null
+        : statement.Like is not null && _names.Gear.TryGetValue(statement.Name.Text, out var known) && known.At == declared.At ? known
+        : declared;
 
     private void Look(Statement statement)
     {
@@ -74,6 +78,12 @@ internal sealed class OccurrenceFinder
                     Lead(line.Lead);
                 }
                 break;
+            case AcceptStatement accept:
+                foreach (var path in accept.On)
+                {
+                    LookAtPath(path);
+                }
+                break;
             case ExpectStatement expect:
                 foreach (var path in expect.From.Concat(expect.To))
                 {
@@ -94,11 +104,15 @@ internal sealed class OccurrenceFinder
 
     private void LookAtGear(GearStatement statement)
     {
-        if (_file.Gear.FirstOrDefault(g => g.At.Span == statement.Name.Span) is not { } gear)
+        if (GearOf(statement) is not { } gear)
         {
             return;
         }
         Add(Of(gear), statement.Name.Span, true);
+        if (statement.Like is { } like && _names.FindGear(like.Text) is { } model)
+        {
+            Add(Of(model), like.Span, false);
+        }
         foreach (var line in statement.Body)
         {
             switch (line)
@@ -137,12 +151,20 @@ internal sealed class OccurrenceFinder
         {
             Add(Of(known), statement.Gear.Span, false);
         }
-        if (DeviceOf(statement) is not { } device)
+        DeviceSymbol? device = null;
+        foreach (var range in statement.Names)
         {
-            return;
+            foreach (var name in new Reading(_file.Source, []).Expand([range]))
+            {
+                if (DeviceOf(statement, name.Text) is { } one)
+                {
+                    Add(Of(one), range.Span, true, range.Last is not null);
+                    device ??= one;
+                }
+            }
         }
-        Add(Of(device), statement.Name.Span, true);
-        if (device.Gear is not { } gear)
+        // What the block names is the same in each of them; it is shown of the first.
+        if (device?.Gear is not { } gear)
         {
             return;
         }
@@ -152,6 +174,9 @@ internal sealed class OccurrenceFinder
             {
                 case ChannelSetting channel:
                     Inside(gear, device, channel.Names, false, NameKind.Part, NameKind.Track, NameKind.Port);
+                    break;
+                case UnclearSetting unclear:
+                    Inside(gear, device, unclear.Names, false, NameKind.Part, NameKind.Track, NameKind.Port);
                     break;
                 case NotesSetting notes:
                     Inside(gear, device, notes.Names, false, NameKind.Track);

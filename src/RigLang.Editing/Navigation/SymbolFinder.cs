@@ -13,6 +13,7 @@ public enum SymbolKind
     Connection,
     Stock,
     Expectation,
+    Acceptance,
     Port,
     Part,
     Track,
@@ -37,12 +38,13 @@ public static class SymbolFinder
             ImportStatement import => new(import.Path.Text, "import", SymbolKind.Import, whole, import.Path.Span, []),
             GearStatement gear => new(gear.Name.Text, "gear", SymbolKind.Gear, whole, gear.Name.Span, Inside(statement)),
             LeadStatement lead => new(lead.Name.Text, "lead", SymbolKind.Lead, whole, lead.Name.Span, []),
-            DeviceStatement device => new(device.Name.Text, device.Gear.Text, SymbolKind.Device, whole, device.Name.Span, Inside(statement)),
+            DeviceStatement device => new(Names(device.Names), device.Gear.Text, SymbolKind.Device, whole, device.Name.Span, Inside(statement)),
             ConnectStatement connect => new($"{Paths(connect.From)} to {Paths(connect.To)}", connect.Label?.Text ?? "", SymbolKind.Connection, whole, connect.Span, []),
             StockStatement => new("stock", "", SymbolKind.Stock, whole, statement.Span, []),
             ExpectStatement expect => new(
                 $"{(expect.Must ? "must" : "never")} {string.Join(", ", expect.What.Select(w => w.Text))} from {Paths(expect.From)} reach {Paths(expect.To)}",
                 "", SymbolKind.Expectation, whole, expect.Span, []),
+            AcceptStatement accept => new($"accept {accept.Check} on {Paths(accept.On)}", accept.Reason.Text, SymbolKind.Acceptance, whole, accept.Check.Span, []),
             _ => null,
         };
     }
@@ -80,11 +82,13 @@ public static class SymbolFinder
         {
             foreach (var name in names)
             {
-                var text = name.Last is { } last ? $"{name.First.Text}..{last.Text}" : name.First.Text;
-                symbols.Add(new Symbol(text, detail, kind, line.Span, name.Span, []));
+                symbols.Add(new Symbol(Names([name]), detail, kind, line.Span, name.Span, []));
             }
         }
     }
+
+    private static string Names(IReadOnlyList<NameRange> names) =>
+        string.Join(", ", names.Select(n => n.Last is { } last ? $"{n.First.Text}..{last.Text}" : n.First.Text));
 
     private static string Paths(IReadOnlyList<PathNode> paths) => string.Join(", ", paths.Select(p => p.Text));
 }

@@ -8,7 +8,7 @@ namespace RigLang.Checks;
 public abstract class FaultCheck<T> : Check
     where T : Fault
 {
-    public sealed override void Run(Rig rig, Report report)
+    public override void Run(Rig rig, Report report)
     {
         foreach (var fault in rig.Names.Faults)
         {

@@ -69,6 +69,39 @@ public enum UsbRole
     Charger,
 }
 
+/// <summary>What a control jack carries. Source: common practice.</summary>
+public enum ControlKind
+{
+    /// <summary>Not said: it may meet any other.</summary>
+    Any,
+    /// <summary>A voltage that says how high a note is.</summary>
+    Pitch,
+    /// <summary>A voltage that is high as long as a note lasts.</summary>
+    Gate,
+    /// <summary>A short pulse that starts something.</summary>
+    Trigger,
+    /// <summary>A pedal with a potentiometer, which gets its voltage from the box.</summary>
+    Expression,
+    /// <summary>A contact that opens or closes: a foot switch.</summary>
+    Switch,
+}
+
+/// <summary>Which contact of a three-pole plug the wiper of an expression pedal is on. Source: common practice, both are met.</summary>
+public enum Wiper
+{
+    Unknown,
+    Tip,
+    Ring,
+}
+
+/// <summary>How a pitch voltage grows. Source: common practice.</summary>
+public enum PitchScale
+{
+    Unknown,
+    VoltPerOctave,
+    HertzPerVolt,
+}
+
 /// <summary>The current source pin of a MIDI TRS jack. Source: RP-054.</summary>
 public enum MidiWiring
 {
@@ -106,6 +139,15 @@ public sealed record Signal(SignalKind Kind)
     public UsbRole Usb { get; init; }
     public MidiWiring MidiWiring { get; init; }
     public Ppqn? Rate { get; init; }
+    public ControlKind Control { get; init; }
+    public Wiper Wiper { get; init; }
+    public PitchScale PitchScale { get; init; }
+
+    /// <summary>Of a foot switch: open until it is pressed, or closed; null when it was not said.</summary>
+    public bool? NormallyOpen { get; init; }
+
+    /// <summary>True for a gate or trigger that is on when its contact is shorted to ground. Source: common practice.</summary>
+    public bool Inverted { get; init; }
 
     /// <summary>"40 W", "1500 VA"; null when it was not said.</summary>
     public string? Power => Watts is { } watts ? $"{Units.Figure(watts)} {(IsApparent ? "VA" : "W")}" : null;
@@ -120,12 +162,37 @@ public sealed record Signal(SignalKind Kind)
         SignalKind.DinSync => "DIN sync",
         SignalKind.Audio => $"{(IsStereo ? "stereo" : "mono")} {LevelWord} audio",
         SignalKind.Insert => "an insert (send and return)",
-        SignalKind.Control => "a control voltage",
+        SignalKind.Control => ControlWord,
         SignalKind.Dc => Volts is { } v ? $"{v} DC" : "DC",
         SignalKind.Ac => Volts is { } v ? $"{v} AC" : "AC",
         SignalKind.Mains => "mains",
         SignalKind.Usb => Usb switch { UsbRole.Host => "a USB host", UsbRole.Device => "a USB device", _ => "USB power" },
         _ => Kind.ToString(),
+    };
+
+    private string ControlWord => Control switch
+    {
+        ControlKind.Pitch => PitchScale switch
+        {
+            PitchScale.VoltPerOctave => "a pitch voltage (volt per octave)",
+            PitchScale.HertzPerVolt => "a pitch voltage (hertz per volt)",
+            _ => "a pitch voltage",
+        },
+        ControlKind.Gate => Inverted ? "an inverted gate" : "a gate",
+        ControlKind.Trigger => Inverted ? "an inverted trigger" : "a trigger",
+        ControlKind.Expression => Wiper switch
+        {
+            Wiper.Tip => "an expression pedal (wiper on the tip)",
+            Wiper.Ring => "an expression pedal (wiper on the ring)",
+            _ => "an expression pedal",
+        },
+        ControlKind.Switch => NormallyOpen switch
+        {
+            true => "a foot switch (normally open)",
+            false => "a foot switch (normally closed)",
+            _ => "a foot switch",
+        },
+        _ => "a control voltage",
     };
 
     private string LevelWord => Level switch

@@ -60,3 +60,6 @@ public sealed record ChosenLead(Location At, string Connection, string Lead, int
 
 /// <summary>Something that holds in the rig and was checked: "14", "MIDI links".</summary>
 public sealed record Fact(int Count, string Text);
+
+/// <summary>What was read and nothing was worked out from: "3", "nominal levels", and where the first of them stands.</summary>
+public sealed record UncheckedFigures(int Count, string Text, Location First);

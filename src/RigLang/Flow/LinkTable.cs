@@ -97,9 +97,12 @@ public sealed class LinkTable
                 break;
             case SignalKind.Pulse:
                 AddIfMet(Role.Pulse, SignalKind.Pulse);
+                AddIfDriven(Role.Pulse, Role.Control, SignalKind.Control);
                 break;
             case SignalKind.Control:
                 AddIfMet(Role.Control, SignalKind.Control);
+                // Clock pulses trigger.
+                AddIfDriven(Role.Control, Role.Pulse, SignalKind.Control);
                 break;
             case SignalKind.DinSync:
                 AddIfBothMeet(Role.SyncRun, Role.SyncClock, SignalKind.DinSync);
@@ -123,9 +126,11 @@ public sealed class LinkTable
                 break;
         }
 
-        void AddIfMet(Role role, SignalKind kind)
+        void AddIfMet(Role role, SignalKind kind) => AddIfDriven(role, role, kind);
+
+        void AddIfDriven(Role role, Role driving, SignalKind kind)
         {
-            if (DriverOf(role, role) is >= 0 and var driver)
+            if (DriverOf(role, driving) is >= 0 and var driver)
             {
                 AddOnce(nets.SeatOf(driver), kind);
             }

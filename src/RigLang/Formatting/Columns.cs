@@ -10,6 +10,7 @@ internal enum Shape : byte
     Lead,
     Connect,
     Expect,
+    Accept,
     RigSetting,
     Port,
     Route,
@@ -46,6 +47,7 @@ internal sealed class Columns
             LeadStatement lead => Cut(lead),
             ConnectStatement connect => Cut(connect),
             ExpectStatement expect => Cut(expect),
+            AcceptStatement accept => Cut(accept),
             RigSetting setting => Cut(setting),
             PortLine port => Cut(port),
             RouteLine route => Cut(route),
@@ -57,6 +59,7 @@ internal sealed class Columns
             ChannelSetting setting => CutAfterNames(setting.Names),
             FilterSetting setting => CutAfterNames(setting.Ports),
             SwitchSetting setting => CutAfterNames(setting.Ports),
+            UnclearSetting setting => CutAfterNames(setting.Names),
             StockLine stock => Cut(stock),
             _ => Shape.None,
         };
@@ -65,7 +68,7 @@ internal sealed class Columns
     // bass | : Tern | at (0.8 m, 0.4 m)
     private Shape Cut(DeviceStatement device)
     {
-        After(device.Name.Span.End, 1);
+        After(device.Names[^1].Span.End, 1);
         After(device.Gear.Span.End, 2);
         return Shape.Device;
     }
@@ -91,6 +94,14 @@ internal sealed class Columns
     {
         At(expect.What[0].Span.Start, 1);
         return Shape.Expect;
+    }
+
+    // accept lead-too-long | on bass.line | because "quiet in rehearsal"
+    private Shape Cut(AcceptStatement accept)
+    {
+        Before(accept.On[0].Span.Start, 1);
+        Before(accept.Reason.Span.Start, 2);
+        return Shape.Accept;
     }
 
     // tempo | 112 bpm

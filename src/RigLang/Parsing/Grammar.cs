@@ -22,6 +22,7 @@ internal static class Grammar
         Keyword.Connect => Connect,
         Keyword.Stock => Stock,
         Keyword.Must or Keyword.Never => Expect,
+        Keyword.Accept => Accept,
         _ => NoStatement,
     }));
 
@@ -79,9 +80,10 @@ internal static class Grammar
         Quoted("a file in quotes, such as \"our-gear.rig\""));
 
     private static Parser<Token, Statement> Gear => field ??= Map(
-        (_, name) => (Statement)new GearStatement(name),
+        (_, name, like) => (Statement)new GearStatement(name, like),
         Word(Keyword.Gear),
-        Name("a name for this kind of gear"));
+        Name("a name for this kind of gear"),
+        MaybeStruct(Word(Keyword.Like).Then(Name("the gear that it is like"))));
 
     private static Parser<Token, Statement> Lead => field ??= Map(
         (_, name, _, near, _, far) => (Statement)new LeadStatement(name, near, far),
@@ -96,9 +98,9 @@ internal static class Grammar
         OneOrMoreOf(Attribute("a plug such as `trs 3.5 mm`", Keyword.To)).Select(words => new LeadEndNode(words)));
 
     private static Parser<Token, Statement> Device => field ??= Map(
-        (_, name, _, gear, at) => (Statement)new DeviceStatement(name, gear, at ?? []),
+        (_, names, _, gear, at) => (Statement)new DeviceStatement(names, gear, at ?? []),
         Word(Keyword.Device),
-        Name("a name for this device"),
+        ListOf(RangeOf("a name for this device")),
         Colon,
         Name("the gear it is"),
         MaybeClass(Word(Keyword.At).Then(Open).Then(Place).Before(Close)));
@@ -162,8 +164,18 @@ internal static class Grammar
             Word(Keyword.Within),
             Quantity("a time such as 5 ms")));
 
+    private static Parser<Token, Statement> Accept => field ??= Map(
+        (_, check, on, _, reason) => (Statement)new AcceptStatement(check, on, reason),
+        Word(Keyword.Accept),
+        Name("the name of a check, such as `lead-too-long`"),
+        new OneToken<Token>(t => t.Keyword == Keyword.On, t => t,
+            "`on` and the device or port that it holds for: accepted everywhere, it would hide new mistakes")
+            .Then(Ends("a device, or device.port")),
+        Word(Keyword.Because),
+        Quoted("the reason in quotes, such as \"short, and quiet in rehearsal\""));
+
     private static Parser<Token, Statement> NoStatement => field ??= Nothing(
-        "a statement: `rig`, `import`, `gear`, `lead`, `device`, `connect`, `stock`, `must` or `never`");
+        "a statement: `rig`, `import`, `gear`, `lead`, `device`, `connect`, `stock`, `must`, `never` or `accept`");
 
     // Lines of a gear block.
 
@@ -185,26 +197,31 @@ internal static class Grammar
             .Select(groups => groups.Count == 1 ? groups[0] : (IReadOnlyList<AttributeNode>)[.. groups.SelectMany(group => group)]);
 
     private static Parser<Token, Statement> Route => field ??= Map(
-        (_, from, _, to, extras) => (Statement)new RouteLine(from, to, [.. extras]),
+        (_, from, _, to, pairs, extras) => (Statement)new RouteLine(from, to, pairs is not null, [.. extras]),
         Word(Keyword.Route),
         Ranges,
         Word(Keyword.To),
         Ranges,
-        ManyOf(Attribute("`latency` or `gain` with its figure")));
+        InPairs,
+        ManyOf(Attribute("`in pairs`, or `latency` or `gain` with its figure")));
+
+    private static Parser<Token, Token?> InPairs => field ??= MaybeStruct(Word(Keyword.In).Then(Word(Keyword.Pairs)));
 
     private static Parser<Token, Statement> Join => field ??= Map(
-        (_, from, _, to) => (Statement)new JoinLine(from, to),
+        (_, from, _, to, pairs) => (Statement)new JoinLine(from, to, pairs is not null),
         Word(Keyword.Join),
         Ranges,
         Word(Keyword.To),
-        Ranges);
+        Ranges,
+        InPairs);
 
     private static Parser<Token, Statement> Switch => field ??= Map(
-        (_, from, _, to) => (Statement)new SwitchLine(from, to),
+        (_, from, _, to, pairs) => (Statement)new SwitchLine(from, to, pairs is not null),
         Word(Keyword.Switch),
         Ranges,
         Word(Keyword.To),
-        Ranges);
+        Ranges,
+        InPairs);
 
     private static Parser<Token, Statement> Maps => field ??= Map(
         (_, _) => (Statement)new MapsLine(),
@@ -229,19 +246,24 @@ internal static class Grammar
     private static readonly Parser<Token, Token> NoComma = new OneToken<Token>(_ => false, t => t, "`,`");
 
     private static Parser<Token, Statement> Track => field ??= Map(
-        (_, names, _, sends, channel, plays) => (Statement)new TrackLine(names, sends, channel, plays ?? []),
+        (_, names, _, sends, only, channel, plays) => (Statement)new TrackLine(names, sends, only ?? [], channel, plays ?? []),
         Word(Keyword.Track),
         Ranges,
         Word(Keyword.Sends),
         RangesBeforePlays,
+        MaybeClass(Word(Keyword.Only).Then(KindsBeforePlays)),
         MaybeClass(OnChannel),
         MaybeClass(Comma.Then(Word(Keyword.Plays)).Then(Ranges)));
 
     /// <summary>A list that ends before <c>, plays</c> and a part; a port called <c>plays</c> may still stand last in it.</summary>
     private static Parser<Token, IReadOnlyList<NameRange>> RangesBeforePlays => field ??=
-        Separated(
-            Pieces.Range,
-            Choose((_, second, third) => second?.Keyword == Keyword.Plays && third?.IsName == true ? NoComma : Comma));
+        Separated(Pieces.Range, CommaBeforeNoPlays);
+
+    private static Parser<Token, IReadOnlyList<KindNode>> KindsBeforePlays => field ??=
+        Separated(OneKind(Keyword.On), CommaBeforeNoPlays);
+
+    private static Parser<Token, Token> CommaBeforeNoPlays => field ??=
+        Choose((_, second, third) => second?.Keyword == Keyword.Plays && third?.IsName == true ? NoComma : Comma);
 
     private static Parser<Token, Statement> Clock => field ??= Map(
         (subject, verb, names) => (Statement)new ClockLine(subject.Keyword == Keyword.Transport, verb.Keyword == Keyword.Sends, names),
@@ -289,8 +311,9 @@ internal static class Grammar
         Name("where the clock comes from: `internal` or a port"));
 
     private static Parser<Token, Statement> Setting => field ??= Ranges.Then(
-        Choose((first, _) => first?.Keyword switch
+        Choose((first, second) => first?.Keyword switch
         {
+            _ when IsUnclear(first, second) => WordsLeftOut,
             Keyword.On => ToChannel,
             Keyword.Drops => DropsKinds,
             Keyword.Passes => PassesOnly,
@@ -306,22 +329,40 @@ internal static class Grammar
         MaybeStruct(Word(Keyword.Layered)));
 
     private static Parser<Token, Func<IReadOnlyList<NameRange>, Statement>> DropsKinds => field ??= Map(
-        (_, kinds) => Make(names => new FilterSetting(names, false, kinds)),
+        (_, kinds, way) => Make(names => new FilterSetting(names, false, kinds, way ?? PortWay.Both)),
         Word(Keyword.Drops),
-        Kinds());
+        Kinds(Keyword.Coming, Keyword.Going),
+        Way);
+
+    private static Parser<Token, PortWay?> Way => field ??= MaybeStruct(Choose((first, _) => first?.Keyword == Keyword.Going ? GoingOut : ComingIn));
+
+    private static Parser<Token, PortWay> ComingIn => field ??= Word(Keyword.Coming).Then(Word(Keyword.In)).Select(_ => PortWay.ComingIn);
+
+    private static Parser<Token, PortWay> GoingOut => field ??= Word(Keyword.Going).Then(Word(Keyword.Out)).Select(_ => PortWay.GoingOut);
+
+    /// <summary>`a off`, `voice 3`, `voice channel 3`, `voice on 3`: what is meant can be told, and is told.</summary>
+    private static bool IsUnclear(Token? first, Token? second) =>
+        (first is { Kind: TokenKind.Word, Text: "off" or "mute" or "muted" } && second is null)
+        || (first is { Kind: TokenKind.Number } && second is null)
+        || (first is { Keyword: Keyword.Channel or Keyword.On } && second is { Kind: TokenKind.Number });
+
+    private static Parser<Token, Func<IReadOnlyList<NameRange>, Statement>> WordsLeftOut => field ??=
+        ManyOf(new OneToken<Token>(_ => true, t => t, "a setting")).Select(words => Make(names => new UnclearSetting(names, words)));
 
     private static Parser<Token, Func<IReadOnlyList<NameRange>, Statement>> PassesOnly => field ??= Map(
-        (_, _, kinds) => Make(names => new FilterSetting(names, true, kinds)),
+        (_, _, kinds, way) => Make(names => new FilterSetting(names, true, kinds, way ?? PortWay.Both)),
         Word(Keyword.Passes),
         Word(Keyword.Only),
-        Kinds());
+        Kinds(Keyword.Coming, Keyword.Going),
+        Way);
 
     private static Parser<Token, Func<IReadOnlyList<NameRange>, Statement>> MapsChannel => field ??= Map(
-        (_, from, _, to) => Make(names => new MapSetting(names, from, to)),
+        (_, from, _, to, way) => Make(names => new MapSetting(names, from, to, way ?? PortWay.Both)),
         Word(Keyword.Maps).Then(Word(Keyword.Channel)),
         Channel,
         Word(Keyword.To),
-        ListOf(Channel));
+        ListOf(Channel),
+        Way);
 
     private static Parser<Token, Func<IReadOnlyList<NameRange>, Statement>> NotesAtOnce => field ??= Map(
         (_, count, _) => Make(names => new NotesSetting(names, count)),

@@ -9,8 +9,10 @@ namespace RigLang.Parsing;
 internal static class Pieces
 {
     /// <summary><c>out1</c> or <c>out1..out5</c>.</summary>
-    public static readonly Parser<Token, NameRange> Range =
-        Map((first, last) => new NameRange(first, last), AnyName, MaybeStruct(DotDot.Then(AnyName)));
+    public static readonly Parser<Token, NameRange> Range = RangeOf("a name");
+
+    public static Parser<Token, NameRange> RangeOf(string what) =>
+        Map((first, last) => new NameRange(first, last), Name(what), MaybeStruct(DotDot.Then(AnyName)));
 
     public static readonly Parser<Token, IReadOnlyList<NameRange>> Ranges = ListOf(Range);
 
@@ -64,9 +66,11 @@ internal static class Pieces
     private static bool IsFigure(Token token) => token.Kind is TokenKind.Number or TokenKind.Size;
 
     /// <summary>Message kinds: one or two words each, up to the end of the line or <paramref name="stops"/>.</summary>
-    public static Parser<Token, IReadOnlyList<KindNode>> Kinds(params Keyword[] stops) => ListOf(
+    public static Parser<Token, IReadOnlyList<KindNode>> Kinds(params Keyword[] stops) => ListOf(OneKind(stops));
+
+    public static Parser<Token, KindNode> OneKind(params Keyword[] stops) =>
         OneOrMoreOf(WordOtherThan("a message kind such as `notes`, `clock` or `program change`", stops)).Select(words =>
-            new KindNode(string.Join(' ', words.Select(w => w.Text)), words[0].Span.To(words[^1].Span))));
+            new KindNode(string.Join(' ', words.Select(w => w.Text)), words[0].Span.To(words[^1].Span)));
 
     /// <summary>Reads on with the parser that the next tokens choose, without trying others.</summary>
     public static Parser<Token, T> Choose<T>(Func<Token?, Token?, Parser<Token, T>> choose) =>

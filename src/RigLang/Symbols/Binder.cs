@@ -22,6 +22,7 @@ public static class Binder
             declarer.DeclareGearAndLeads(file);
         }
         var scopes = ScopesOf(names);
+        Likeness.Resolve(names, (file, name) => FindLike(scopes, file, name));
         foreach (var scope in scopes)
         {
             foreach (var device in scope.File.Statements.OfType<DeviceStatement>())
@@ -43,6 +44,18 @@ public static class Binder
         return [.. names.Files.Where(f => f.Library is null).Select(f => new FileScope(f, names, broken))];
     }
 
+    /// <summary>The gear that another is like; noted at its place when there is none.</summary>
+    private static GearSymbol? FindLike(List<FileScope> scopes, FileSymbols file, Name name)
+    {
+        var scope = scopes.Find(s => ReferenceEquals(s.File, file));
+        if (scope?.Names.FindGear(name.Text) is not { } gear)
+        {
+            scope?.NoteUnknown(name, "gear", scope.Names.GearNames);
+            return null;
+        }
+        return gear;
+    }
+
     private static void BindStatements(FileScope scope)
     {
         var rigs = new RigBlockBinder(scope);
@@ -57,8 +70,8 @@ public static class Binder
                 case RigStatement rig:
                     rigs.Bind(rig);
                     break;
-                case DeviceStatement device when scope.Names.DevicesByName[device.Name.Text] is { } symbol && ReferenceEquals(symbol.Statement, device):
-                    devices.Bind(device, symbol);
+                case DeviceStatement device:
+                    devices.BindAll(device);
                     break;
                 case ConnectStatement connect:
                     connections.Bind(connect);
@@ -68,6 +81,9 @@ public static class Binder
                     break;
                 case ExpectStatement expect:
                     expectations.Bind(expect);
+                    break;
+                case AcceptStatement accept:
+                    AcceptReader.Read(accept, scope.Names, scope.Reading, scope.Device);
                     break;
                 case BrokenLine broken:
                     scope.NoteNamesOf(broken);

@@ -61,7 +61,20 @@ internal sealed class Declarer(RigNames names)
 
     public void DeclareDevice(DeviceStatement device, FileScope scope)
     {
-        var symbol = new DeviceSymbol(device.Name.Text, scope.Reading.At(device.Name.Span), device) { Index = names.Devices.Count };
+        var gear = names.FindGear(device.Gear.Text);
+        if (gear is null)
+        {
+            scope.NoteUnknown(device.Gear, "gear", names.GearNames);
+        }
+        foreach (var name in scope.Reading.Expand(device.Names))
+        {
+            DeclareDevice(device, name, gear, scope);
+        }
+    }
+
+    private void DeclareDevice(DeviceStatement device, Name name, GearSymbol? gear, FileScope scope)
+    {
+        var symbol = new DeviceSymbol(name.Text, scope.Reading.At(name.Span), device) { Index = names.Devices.Count };
         if (!Declare(names.DevicesByName, symbol.Name, symbol, "device", symbol.At, names.DevicesByName.GetValueOrDefault(symbol.Name)?.At))
         {
             return;
@@ -69,14 +82,12 @@ internal sealed class Declarer(RigNames names)
         names.Devices.Add(symbol);
         symbol.FirstJack = names.JackCount;
         symbol.FirstContact = names.ContactCount;
-        if (names.FindGear(device.Gear.Text) is not { } gear)
+        if (gear is not null)
         {
-            scope.NoteUnknown(device.Gear, "gear", names.GearNames);
-            return;
+            symbol.Gear = gear;
+            names.JackCount += gear.JackCount;
+            names.ContactCount += gear.ContactCount;
         }
-        symbol.Gear = gear;
-        names.JackCount += gear.JackCount;
-        names.ContactCount += gear.ContactCount;
     }
 
     private bool NoteIfTaken(string kind, string name, Location at, Location? first)

@@ -1,4 +1,6 @@
+using RigLang.Connectors;
 using RigLang.Syntax;
+using RigLang.Text;
 using RigLang.Trade;
 
 namespace RigLang.Symbols;
@@ -6,11 +8,44 @@ namespace RigLang.Symbols;
 /// <summary>What a device block says: where the device stands, and its settings.</summary>
 internal sealed class DeviceBinder(FileScope scope)
 {
-    private readonly Reading _reading = scope.Reading;
+    private Reading _reading = scope.Reading;
 
-    public void Bind(DeviceStatement statement, DeviceSymbol device)
+    /// <summary>What the block says holds for each of the devices; what is wrong with it is told once.</summary>
+    public void BindAll(DeviceStatement statement)
     {
-        if (statement.At.Count == 2 && _reading.Coordinate(statement.At[0]) is { } x && _reading.Coordinate(statement.At[1]) is { } y)
+        if (!statement.IsSeveral)
+        {
+            BindIfFirst(statement.Name);
+            return;
+        }
+        var reading = _reading;
+        if (statement.At.Count > 0)
+        {
+            var place = TextSpan.Between(statement.Gear.Span.End, statement.Span.End);
+            reading.Note(new WrongForm(reading.At(statement.At[0].Span.To(statement.At[^1].Span)),
+                $"{reading.TextOf(statement.Names)} cannot all stand at one place.",
+                $"Leave the place out here, or give each box that has one a line of its own: `device {statement.Name} : {statement.Gear} at (…)`.",
+                [new Rewrite("Leave the place out", place, "")]));
+        }
+        foreach (var name in reading.Silent.Expand(statement.Names))
+        {
+            BindIfFirst(name);
+            _reading = reading.Silent;
+        }
+        _reading = reading;
+
+        void BindIfFirst(Name name)
+        {
+            if (scope.Names.DevicesByName.TryGetValue(name.Text, out var device) && ReferenceEquals(device.Statement, statement))
+            {
+                Bind(statement, device);
+            }
+        }
+    }
+
+    private void Bind(DeviceStatement statement, DeviceSymbol device)
+    {
+        if (!statement.IsSeveral && statement.At.Count == 2 && _reading.Coordinate(statement.At[0]) is { } x && _reading.Coordinate(statement.At[1]) is { } y)
         {
             device.Place = (x, y);
         }
@@ -28,10 +63,10 @@ internal sealed class DeviceBinder(FileScope scope)
         switch (line)
         {
             case ChannelSetting setting:
-                foreach (var name in _reading.Expand(setting.Names))
-                {
-                    BindChannel(name, setting, device, gear);
-                }
+                BindChannels(setting, device, gear);
+                break;
+            case UnclearSetting unclear:
+                UnclearSettings.Read(unclear, device, gear, _reading);
                 break;
             case ClockSetting clock:
                 BindClock(clock, device, gear);
@@ -110,19 +145,37 @@ internal sealed class DeviceBinder(FileScope scope)
 
     private void BindMap(MapSetting map, DeviceSymbol device, GearSymbol gear)
     {
-        var from = _reading.Whole(map.From.Value, "a MIDI channel", 1, 16);
-        var to = map.To.Select(c => _reading.Whole(c.Value, "a MIDI channel", 1, 16)).ToList();
+        var moves = ChannelLists.Maps(map, _reading);
         foreach (var port in SettingPorts(map.Ports, gear))
         {
             if (!gear.MapsChannels)
             {
                 _reading.Note(new MissingAbility(_reading.At(map.Span), "a channel map", gear.Name, "it has no `maps channels` line"));
             }
-            else if (from is { } f && to.TrueForAll(t => t is not null))
+            else if (GoesThatWay(port, map.Way, map.Span))
             {
-                device.Maps.Add(new ChannelMap(port, f, [.. to.Select(t => t!.Value)], _reading.At(map.Span)));
+                foreach (var (from, to) in moves)
+                {
+                    device.Maps.Add(new ChannelMap(port, from, to, map.Way, _reading.At(map.Span)));
+                }
             }
         }
+    }
+
+    /// <summary>Only USB goes both ways; at any other jack one way is the only one, and the other is a slip.</summary>
+    private bool GoesThatWay(PortSymbol port, PortWay way, TextSpan line)
+    {
+        if (way == PortWay.Both || port.Signal is null or { Kind: SignalKind.Usb } || way == (port.IsOutput ? PortWay.GoingOut : PortWay.ComingIn))
+        {
+            return true;
+        }
+        var (written, right) = way == PortWay.ComingIn ? ("coming in", "going out") : ("going out", "coming in");
+        var text = _reading.Source.Slice(line);
+        var at = line.Start + text.LastIndexOf(written.Split(' ')[0], StringComparison.Ordinal);
+        _reading.Note(new WrongForm(_reading.At(TextSpan.Between(at, line.End)),
+            $"Nothing is {written} at `{port.Name}`: it is {(port.IsOutput ? "an output" : "an input")}.",
+            $"Leave `{written}` out: only USB goes both ways.", [new Rewrite($"Leave {written} out", TextSpan.Between(at - 1, line.End), "")]));
+        return false;
     }
 
     private IEnumerable<Name> TracksOf(IReadOnlyList<NameRange> names, GearSymbol gear)
@@ -140,7 +193,39 @@ internal sealed class DeviceBinder(FileScope scope)
         }
     }
 
-    private void BindChannel(Name name, ChannelSetting setting, DeviceSymbol device, GearSymbol gear)
+    /// <summary>One channel or word for all names, or a range of channels, one by one.</summary>
+    private void BindChannels(ChannelSetting setting, DeviceSymbol device, GearSymbol gear)
+    {
+        var names = _reading.Expand(setting.Names);
+        var node = setting.Channel;
+        if (node.Value.Kind == TokenKind.Word)
+        {
+            if (node.Value.Text is "any" or "auto" or "off")
+            {
+                Array.ForEach(names, name => BindChannel(name, null, setting, device, gear));
+            }
+            else
+            {
+                _reading.Note(new UnknownWord(_reading.At(node.Span), node.Value.Text!, "a channel", ["1 to 16", "any", "auto", "off"]));
+            }
+        }
+        else if (node.UpTo is null)
+        {
+            if (_reading.Whole(node.Value, "a MIDI channel", 1, 16) is { } channel)
+            {
+                Array.ForEach(names, name => BindChannel(name, channel, setting, device, gear));
+            }
+        }
+        else if (ChannelLists.OneByOne(setting, names.Length, _reading) is { } channels)
+        {
+            for (var i = 0; i < names.Length; i++)
+            {
+                BindChannel(names[i], channels[i], setting, device, gear);
+            }
+        }
+    }
+
+    private void BindChannel(Name name, int? number, ChannelSetting setting, DeviceSymbol device, GearSymbol gear)
     {
         var choice = gear.Parts.TryGetValue(name.Text, out var part) ? part.Channels
             : gear.Tracks.TryGetValue(name.Text, out var track) ? track.Channels
@@ -153,28 +238,19 @@ internal sealed class DeviceBinder(FileScope scope)
             }
             return;
         }
-        var node = setting.Channel;
         var at = _reading.At(setting.Span);
-        if (node.Value.Kind == TokenKind.Word)
+        if (number is not { } channel)
         {
-            if (node.Value.Text is not ("any" or "auto" or "off"))
-            {
-                _reading.Note(new UnknownWord(_reading.At(node.Span), node.Value.Text!, "a channel", ["1 to 16", "any", "auto", "off"]));
-                return;
-            }
-            device.Channels[name.Text] = new ChannelAssignment(null, node.Value.Text, setting.Layered, at);
-            return;
+            device.Channels[name.Text] = new ChannelAssignment(null, setting.Channel.Value.Text!, setting.Layered, at);
         }
-        if (_reading.Whole(node.Value, "a MIDI channel", 1, 16) is not { } channel)
+        else if (choice.Allows(channel))
         {
-            return;
+            device.Channels[name.Text] = new ChannelAssignment(channel, "", setting.Layered, at);
         }
-        if (!choice.Allows(channel))
+        else
         {
-            _reading.Note(new MissingAbility(_reading.At(node.Span), $"channel {channel}", gear.Name, $"`{name}` is on {choice}"));
-            return;
+            _reading.Note(new MissingAbility(_reading.At(setting.Channel.Span), $"channel {channel}", gear.Name, $"`{name}` is on {choice}"));
         }
-        device.Channels[name.Text] = new ChannelAssignment(channel, "", setting.Layered, at);
     }
 
     private void BindClock(ClockSetting setting, DeviceSymbol device, GearSymbol gear)
@@ -213,7 +289,10 @@ internal sealed class DeviceBinder(FileScope scope)
                 _reading.Note(new MissingAbility(_reading.At(setting.Span), "a filter for " + string.Join(", ", setting.Kinds.Select(k => k.Text)), gear.Name, can));
                 continue;
             }
-            device.Filters.Add(new PortFilter(port, drops, _reading.At(setting.Span)));
+            if (GoesThatWay(port, setting.Way, setting.Span))
+            {
+                device.Filters.Add(new PortFilter(port, drops, setting.Way, _reading.At(setting.Span)));
+            }
         }
     }
 

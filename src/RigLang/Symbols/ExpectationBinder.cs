@@ -33,7 +33,7 @@ internal sealed class ExpectationBinder(FileScope scope)
                     stereo = qualifier.Word!.Value.Text == "stereo";
                     break;
                 case Keyword.Channel:
-                    channel = _reading.Whole(qualifier.Channel!.Value, "a MIDI channel", 1, 16);
+                    channel = ChannelLists.One(qualifier.Channel!, "of them", _reading);
                     isClear &= channel is not null;
                     break;
                 case Keyword.Within:

@@ -46,3 +46,18 @@ public sealed record ImpossibleConnector(Location At, string Signal, string Conn
 
 /// <summary>A setting that this gear does not have. <see cref="Can"/> says what it does have.</summary>
 public sealed record MissingAbility(Location At, string Setting, string Gear, string Can) : Fault(At);
+
+/// <summary>Two lists that go together one by one and differ in length. <see cref="How"/>: "in pairs", "one by one".</summary>
+public sealed record UnequalLists(Location At, string How, string One, int OneCount, string Other, int OtherCount) : Fault(At);
+
+/// <summary>Put <see cref="Text"/> in the place of <see cref="Span"/>, in the file of the fault.</summary>
+public sealed record Rewrite(string Title, TextSpan Span, string Text);
+
+/// <summary>
+/// What is meant can be told, or is one of few things, and the language says it otherwise. <see cref="Rewrites"/> are the ways to say it: one when it
+/// is certain.
+/// </summary>
+public sealed record WrongForm(Location At, string What, string Do, IReadOnlyList<Rewrite> Rewrites) : Fault(At);
+
+/// <summary>Gear that is like itself, by way of others perhaps: <see cref="Circle"/> names them in their order.</summary>
+public sealed record LikeItself(Location At, IReadOnlyList<string> Circle) : Fault(At);

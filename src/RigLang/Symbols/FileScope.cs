@@ -76,9 +76,9 @@ internal sealed class FileScope(FileSymbols file, RigNames names, BrokenDeclarat
     {
         foreach (var colour in colours)
         {
-            if (!CableColours.All.Contains(colour.Text))
+            if (!Vocabulary.Colours.Contains(colour.Text))
             {
-                Reading.Note(new UnknownWord(Reading.At(colour.Span), colour.Text, "a cable's colour", CableColours.All));
+                Reading.Note(new UnknownWord(Reading.At(colour.Span), colour.Text, "a cable's colour", Vocabulary.Colours));
             }
         }
     }

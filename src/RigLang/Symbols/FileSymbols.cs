@@ -63,16 +63,27 @@ public sealed class FileSymbols
 /// <summary>What a gear block says.</summary>
 internal static class GearReader
 {
-    public static GearSymbol Read(GearStatement statement, Reading reading)
+    /// <summary>Gear that is like another is read when all gear is declared; until then it says nothing.</summary>
+    public static GearSymbol Read(GearStatement statement, Reading reading) => statement.Like is null
+        ? Read(statement, null, reading)
+        : new GearSymbol(statement.Name.Text, reading.At(statement.Name.Span), statement) { IsIncomplete = true };
+
+    /// <param name="like">The gear whose lines it has too, as far as it does not say otherwise; null when it stands by itself.</param>
+    public static GearSymbol Read(GearStatement statement, GearSymbol? like, Reading reading)
     {
-        var gear = new GearSymbol(statement.Name.Text, reading.At(statement.Name.Span), statement);
-        var ports = new List<(PortLine Line, PortSymbol Port)>();
-        foreach (var line in statement.Body)
+        var gear = new GearSymbol(statement.Name.Text, reading.At(statement.Name.Span), statement)
         {
-            switch (line)
+            Like = like,
+            Lines = GearLine.Of(statement, like, reading),
+            IsIncomplete = like is { IsIncomplete: true },
+        };
+        var ports = new List<(GearLine Line, PortSymbol Port)>();
+        foreach (var line in gear.Lines)
+        {
+            switch (line.Statement)
             {
                 case PortLine port:
-                    ReadPorts(port, gear, ports, reading);
+                    ReadPorts(port, line, gear, ports);
                     break;
                 case BrokenLine:
                     gear.IsIncomplete = true;
@@ -80,28 +91,30 @@ internal static class GearReader
             }
         }
         // The other lines name ports, which may stand below them: order does not matter.
-        foreach (var line in statement.Body)
+        foreach (var line in gear.Lines)
         {
-            ReadLine(line, gear, reading);
+            ReadLine(line, gear);
         }
-        NotePartsThatAreNone(gear, reading);
+        NotePartsThatAreNone(gear);
         foreach (var port in gear.Joins.SelectMany(j => new[] { j.From, j.To }))
         {
             MakePassive(port);
         }
         foreach (var (line, port) in ports)
         {
-            PortReader.DemandFigures(line, port, reading);
+            PortReader.DemandFigures((PortLine)line.Statement, port, line.Reading);
         }
         return gear;
     }
 
-    private static void ReadPorts(PortLine line, GearSymbol gear, List<(PortLine, PortSymbol)> ports, Reading reading)
+    private static void ReadPorts(PortLine line, GearLine place, GearSymbol gear, List<(GearLine, PortSymbol)> ports)
     {
+        var reading = place.Reading;
+        var before = reading.FaultCount;
+        line = PortReader.Sorted(line, reading);
         var signal = default(Signal);
         var isFirst = true;
-        var before = reading.FaultCount;
-        foreach (var name in reading.Expand(line.Names))
+        foreach (var name in place.Names(line.Names, "port"))
         {
             var port = new PortSymbol(gear, name.Text, line.IsOutput, reading.At(name.Span));
             if (!gear.PortsByName.TryAdd(name.Text, port))
@@ -116,34 +129,36 @@ internal static class GearReader
             gear.Ports.Add(port);
             if (isFirst && reading.FaultCount == before)
             {
-                ports.Add((line, port));
+                ports.Add((place, port));
             }
             isFirst = false;
         }
     }
 
-    private static void ReadLine(Statement line, GearSymbol gear, Reading reading)
+    private static void ReadLine(GearLine place, GearSymbol gear)
     {
-        switch (line)
+        var reading = place.Reading;
+        switch (place.Statement)
         {
             case RouteLine route:
-                var routed = Pairs(route.From, route.To, gear, reading).ToList();
-                gear.Routes.AddRange(routed);
+                var routed = Pairs(route.From, route.To, route.InPairs, gear, reading);
+                AddNew(gear.Routes, routed);
                 ReadRouteFigures(route, routed, gear, reading);
                 break;
             case SwitchLine choice:
-                var switched = Pairs(choice.From, choice.To, gear, reading).ToList();
-                gear.Switches.AddRange(switched);
-                gear.Routes.AddRange(switched);
+                var switched = Pairs(choice.From, choice.To, choice.InPairs, gear, reading);
+                AddNew(gear.Switches, switched);
+                AddNew(gear.Routes, switched);
                 break;
             case MapsLine:
                 gear.MapsChannels = true;
                 break;
             case JoinLine join:
-                gear.Joins.AddRange(Pairs(join.From, join.To, gear, reading));
+                AddNew(gear.Joins, Pairs(join.From, join.To, join.InPairs, gear, reading));
+                AskIfAllAreOne(join, reading);
                 break;
             case PartLine part:
-                foreach (var name in reading.Expand(part.Names))
+                foreach (var name in place.Names(part.Names, "part"))
                 {
                     var symbol = new PartSymbol(name.Text, reading.At(name.Span), Ports(part.Receives, gear, reading),
                         reading.ChannelChoice(part.Channel), Ports(part.SoundsAt, gear, reading));
@@ -154,10 +169,11 @@ internal static class GearReader
                 }
                 break;
             case TrackLine track:
-                foreach (var name in reading.Expand(track.Names))
+                var kinds = TrackKinds(track, reading);
+                foreach (var name in place.Names(track.Names, "track"))
                 {
                     var symbol = new TrackSymbol(name.Text, reading.At(name.Span), Ports(track.Sends, gear, reading),
-                        reading.ChannelChoice(track.Channel), [.. reading.Expand(track.Plays).Select(n => n.Text)]);
+                        reading.ChannelChoice(track.Channel), [.. reading.Expand(track.Plays).Select(n => n.Text)], kinds);
                     if (!gear.Tracks.TryAdd(name.Text, symbol))
                     {
                         reading.Note(new DuplicateName(symbol.At, $"track of {gear.Name}", name.Text, gear.Tracks[name.Text].At));
@@ -183,19 +199,81 @@ internal static class GearReader
         }
     }
 
-    /// <summary>A part may be declared below the track that plays it.</summary>
-    private static void NotePartsThatAreNone(GearSymbol gear, Reading reading)
+    /// <summary>What a line of the gear that it is like says already is not said twice.</summary>
+    private static void AddNew(List<(PortSymbol, PortSymbol)> pairs, List<(PortSymbol, PortSymbol)> more)
     {
-        foreach (var line in gear.Statement.Body.OfType<TrackLine>())
+        if (pairs.Count == 0)
         {
-            foreach (var name in reading.Expand(line.Plays).Where(n => !gear.Parts.ContainsKey(n.Text) && !gear.IsIncomplete))
+            pairs.AddRange(more);
+            return;
+        }
+        var known = new HashSet<(PortSymbol, PortSymbol)>(pairs);
+        pairs.AddRange(more.Where(known.Add));
+    }
+
+    /// <summary>What a track sends: what has a channel, and what a box sends beside its notes, unless it says `only`.</summary>
+    private static MessageKinds TrackKinds(TrackLine track, Reading reading)
+    {
+        if (track.Only.Count == 0)
+        {
+            return TrackSymbol.AllKinds;
+        }
+        var kinds = MessageKinds.None;
+        foreach (var node in track.Only)
+        {
+            var kind = reading.Kinds([node]);
+            if (kind != MessageKinds.All && (kind & ~TrackSymbol.AllKinds) != MessageKinds.None)
             {
-                reading.Note(new UnknownName(reading.At(name.Span), $"part of {gear.Name}", name.Text, gear.Parts.Keys));
+                reading.Note(new UnknownWord(reading.At(node.Span), node.Text, "what a track sends",
+                    [.. MessageKindNames.Table.Where(k => k.Value != MessageKinds.All && (k.Value & ~TrackSymbol.AllKinds) == 0).Select(k => k.Key)]));
+            }
+            kinds |= kind & TrackSymbol.AllKinds;
+        }
+        return kinds;
+    }
+
+    /// <summary>A part may be declared below the track that plays it.</summary>
+    private static void NotePartsThatAreNone(GearSymbol gear)
+    {
+        foreach (var place in gear.Lines)
+        {
+            foreach (var name in place.Statement is TrackLine { Plays.Count: > 0 } line ? place.Reading.Expand(line.Plays) : [])
+            {
+                if (!gear.Parts.ContainsKey(name.Text) && !gear.IsIncomplete)
+                {
+                    place.Reading.Note(new UnknownName(place.Reading.At(name.Span), $"part of {gear.Name}", name.Text, gear.Parts.Keys));
+                }
             }
         }
     }
 
-    private static void ReadRouteFigures(RouteLine route, List<(PortSymbol, PortSymbol)> routed, GearSymbol gear, Reading reading)
+    /// <summary>
+    /// One jack to several is a splitter. Several to several, written as two rows, nearly always means that the first goes to the first and
+    /// so on, and would join all of them.
+    /// </summary>
+    private static void AskIfAllAreOne(JoinLine join, Reading reading)
+    {
+        if (join.InPairs || join.From is not [{ Last: not null } from] || join.To is not [{ Last: not null } to])
+        {
+            return;
+        }
+        var (near, far) = (reading.Silent.Expand(join.From), reading.Silent.Expand(join.To));
+        if (near.Length < 2 || far.Length < 2)
+        {
+            return;
+        }
+        var here = reading.At(from.Span.To(to.Span));
+        var all = near.Length + far.Length;
+        var one = new Rewrite($"Make one of all {all}", TextSpan.Between(from.Span.Start, to.Span.End),
+            $"{near[0]} to {(near.Length > 2 ? $"{near[1]}..{near[^1]}" : near[1].Text)}, {reading.Source.Slice(to.Span)}");
+        reading.Note(new WrongForm(here, $"This line would join all {all} jacks to one another.",
+            near.Length == far.Length
+                ? "Write `in pairs` behind it if the first is to be joined to the first, the second to the second, and so on."
+                : $"Write one line for each set of jacks that are one: there are {near.Length} on one side and {far.Length} on the other.",
+            near.Length == far.Length ? [new Rewrite("Join them in pairs", new TextSpan(to.Span.End, 0), " in pairs"), one] : [one]));
+    }
+
+    private static void ReadRouteFigures(RouteLine route, IEnumerable<(PortSymbol, PortSymbol)> routed, GearSymbol gear, Reading reading)
     {
         for (var i = 0; i < route.Extras.Count; i++)
         {
@@ -216,11 +294,36 @@ internal static class GearReader
         }
     }
 
-    private static IEnumerable<(PortSymbol, PortSymbol)> Pairs(
-        IReadOnlyList<NameRange> from, IReadOnlyList<NameRange> to, GearSymbol gear, Reading reading)
+    private static List<(PortSymbol, PortSymbol)> Pairs(
+        IReadOnlyList<NameRange> from, IReadOnlyList<NameRange> to, bool inPairs, GearSymbol gear, Reading reading)
     {
+        var before = reading.FaultCount;
+        var sources = Ports(from, gear, reading);
         var targets = Ports(to, gear, reading);
-        return Ports(from, gear, reading).SelectMany(_ => targets, (f, t) => (f, t));
+        var pairs = new List<(PortSymbol, PortSymbol)>(inPairs ? sources.Count : sources.Count * targets.Count);
+        if (!inPairs)
+        {
+            foreach (var source in sources)
+            {
+                foreach (var target in targets)
+                {
+                    pairs.Add((source, target));
+                }
+            }
+        }
+        else if (sources.Count == targets.Count)
+        {
+            for (var i = 0; i < sources.Count; i++)
+            {
+                pairs.Add((sources[i], targets[i]));
+            }
+        }
+        else if (reading.FaultCount == before && !gear.IsIncomplete)
+        {
+            reading.Note(new UnequalLists(reading.At(from[0].Span.To(to[^1].Span)), "in pairs",
+                reading.TextOf(from), sources.Count, reading.TextOf(to), targets.Count));
+        }
+        return pairs;
     }
 
     private static List<PortSymbol> Ports(IReadOnlyList<NameRange> names, GearSymbol gear, Reading reading)

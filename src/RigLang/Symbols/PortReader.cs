@@ -7,9 +7,6 @@ namespace RigLang.Symbols;
 /// <summary>What a port line says, as a signal and its jacks.</summary>
 internal static class PortReader
 {
-    private static readonly string[] SignalWords =
-        ["midi", "pulse", "din-sync", "audio", "insert", "control", "dc", "ac", "mains", "usb"];
-
     /// <summary>The signal, or null when it cannot be read; says why.</summary>
     public static Signal? ReadSignal(PortLine line, Reading reading)
     {
@@ -22,7 +19,7 @@ internal static class PortReader
         var kind = KindOf(first.IsWord ? first.Value.Text! : "");
         if (kind is not { } known)
         {
-            reading.Note(new UnknownWord(reading.At(first.Span), reading.Source.Slice(first.Span), "the signal of a port", SignalWords));
+            reading.Note(new UnknownWord(reading.At(first.Span), reading.Source.Slice(first.Span), "the signal of a port", [.. Vocabulary.Signals.Keys]));
             return null;
         }
         var signal = new Signal(known);
@@ -40,13 +37,21 @@ internal static class PortReader
                 }
                 else
                 {
-                    reading.Note(new UnknownWord(reading.At(node.Span), node.Value.Text!, $"{Article(word)} {word} port", WordsOf(known)));
+                    reading.Note(new UnknownWord(reading.At(node.Span), node.Value.Text!, $"{Article(word)} {word} port", Vocabulary.Signals[word]));
                 }
                 continue;
             }
             var wanted = seen.Count == 0 ? figures : Array.FindAll(figures, d => !seen.Contains(d));
             if (reading.Quantity(node, wanted.Length == 0 ? figures : wanted) is { } quantity)
             {
+                if (node.UpTo is { } upTo && OneOf(quantity.Dimension) is { } which)
+                {
+                    var (low, high) = ($"{reading.Source.Slice(node.Value.Span)} {node.Unit}", $"{reading.Source.Slice(upTo.Span)} {node.Unit}");
+                    reading.Note(new WrongForm(reading.At(node.Span), $"One figure belongs here, and `{reading.Source.Slice(node.Span)}` is a range.",
+                        which.IsMost ? $"Write {which.What}: `{high}`." : $"Write {which.What}: `{low}` or `{high}`.",
+                        which.IsMost ? [new Rewrite($"Write {high}", node.Span, high)]
+                            : [new Rewrite($"Write {low}", node.Span, low), new Rewrite($"Write {high}", node.Span, high)]));
+                }
                 seen.Add(quantity.Dimension);
                 signal = ApplyFigure(signal, quantity.Dimension, quantity.Value, quantity.UpTo);
             }
@@ -57,6 +62,65 @@ internal static class PortReader
         }
         return signal;
     }
+
+    /// <summary>
+    /// The line with every word on its side of `on`: what a signal is before it, what a connector is behind it. Notes how to write a line that has them
+    /// otherwise, and goes on as if it were written so.
+    /// </summary>
+    public static PortLine Sorted(PortLine line, Reading reading)
+    {
+        if (KindOf(line.Signal[0].IsWord ? line.Signal[0].Value.Text! : "") is not { } kind)
+        {
+            return line;
+        }
+        var signal = new List<AttributeNode>(line.Signal.Count) { line.Signal[0] };
+        List<AttributeNode>? toConnector = null;
+        for (var i = 1; i < line.Signal.Count;)
+        {
+            var length = reading.ConnectorLength(line.Signal, i);
+            if (length == 0)
+            {
+                signal.Add(line.Signal[i++]);
+                continue;
+            }
+            (toConnector ??= []).AddRange(line.Signal.Skip(i).Take(length));
+            i += length;
+        }
+        List<AttributeNode>? toSignal = null;
+        var on = new List<AttributeNode>(line.On.Count);
+        foreach (var node in line.On)
+        {
+            if (IsOfSignal(node, kind))
+            {
+                (toSignal ??= []).Add(node);
+            }
+            else
+            {
+                on.Add(node);
+            }
+        }
+        if (toConnector is null && (toSignal is null || on.Count == 0))
+        {
+            return line;
+        }
+        signal.AddRange(toSignal ?? []);
+        on.AddRange(toConnector ?? []);
+        var whole = line.Signal[0].Span.To(line.On.Count > 0 ? line.On[^1].Span : line.Signal[^1].Span);
+        var moved = toSignal ?? toConnector!;
+        var written = string.Join(' ', moved.Select(n => reading.Source.Slice(n.Span)));
+        var text = $"{Text(signal)} on {Text(on)}";
+        reading.Note(new WrongForm(reading.At(moved[0].Span.To(moved[^1].Span)),
+            toSignal is not null ? $"`{written}` says what the signal is, not the connector." : $"`{written}` says what the connector is, not the signal.",
+            $"{(toSignal is not null ? "Write it before `on`" : "Write it behind `on`")}: `{text}`.",
+            [new Rewrite($"Write {text}", whole, text)]));
+        return line with { Signal = signal, On = on };
+
+        string Text(List<AttributeNode> nodes) => string.Join(' ', nodes.Select(n => reading.Source.Slice(n.Span)));
+    }
+
+    private static bool IsOfSignal(AttributeNode node, SignalKind kind) => node.IsWord
+        ? ApplyWord(new Signal(kind), node.Value.Text!) is not null
+        : node.Unit is { } unit && Units.Table.TryGetValue(unit.Text, out var measure) && FiguresOf(kind).Contains(measure.Dimension);
 
     /// <summary>The jacks behind `on`, added to the port. Notes what cannot be.</summary>
     public static void ReadJacks(PortLine line, PortSymbol port, Reading reading)
@@ -72,13 +136,13 @@ internal static class PortReader
         }
         var count = 1;
         var words = line.On;
-        if (words[0] is { Value.Kind: TokenKind.Number, Unit.Text: not "mm" } counted)
+        if (words[0] is { Value.Kind: TokenKind.Number, Unit: { } countedUnit } counted && !Units.Table.ContainsKey(countedUnit.Text))
         {
             // `2 ts 6.35 mm` reads as a number with the unit word `ts`: the count, and the first word of the connector.
             count = reading.Whole(counted.Value, "the number of jacks of one port", 1, 2) ?? 1;
             words = [new AttributeNode(new Token(TokenKind.Word, Keyword.None, counted.Unit!.Value.Span.Start, counted.Unit.Value.Span.Length, counted.Unit.Value.Text), null, null), .. words.Skip(1)];
         }
-        if (reading.Connector(words, out var rest) is not { } form)
+        if (reading.Connector(words, out var rest, signal) is not { } form)
         {
             port.Signal = null;
             return;
@@ -175,17 +239,6 @@ internal static class PortReader
 
     private static string Article(string word) => word is "audio" or "ac" or "insert" ? "an" : "a";
 
-    private static string[] WordsOf(SignalKind kind) => kind switch
-    {
-        SignalKind.Audio => ["mono", "stereo", "mic", "instrument", "line", "headphone", "speaker", "balanced", "unbalanced",
-            "impedance-balanced", "transformer-balanced", "phantom", "normalled", "isolated"],
-        SignalKind.Insert => ["mono"],
-        SignalKind.Dc => ["centre-positive", "centre-negative", "any-polarity", "positive-ground", "isolated"],
-        SignalKind.Mains => ["earthed", "double-insulated"],
-        SignalKind.Usb => ["device", "host", "charger", "isolated"],
-        _ => [],
-    };
-
     private static Signal? ApplyWord(Signal signal, string word)
     {
         return (signal.Kind, word) switch
@@ -208,6 +261,20 @@ internal static class PortReader
             (SignalKind.Audio, "normalled") => signal with { Normalled = true },
             (SignalKind.Audio or SignalKind.Dc or SignalKind.Usb, "isolated") => signal with { Isolated = true },
             (SignalKind.Insert, "mono") => signal,
+            (SignalKind.Control, "pitch") => Of(ControlKind.Pitch),
+            (SignalKind.Control, "gate") => Of(ControlKind.Gate),
+            (SignalKind.Control, "trigger") => Of(ControlKind.Trigger),
+            (SignalKind.Control, "expression") => Of(ControlKind.Expression),
+            (SignalKind.Control, "switch") => Of(ControlKind.Switch),
+            (SignalKind.Control, "volt-per-octave") when Is(ControlKind.Pitch) => signal with { PitchScale = PitchScale.VoltPerOctave },
+            (SignalKind.Control, "hertz-per-volt") when Is(ControlKind.Pitch) => signal with { PitchScale = PitchScale.HertzPerVolt },
+            (SignalKind.Control, "wiper") when Is(ControlKind.Expression) => signal,
+            (SignalKind.Control, "tip") when Is(ControlKind.Expression) => signal with { Wiper = Wiper.Tip },
+            (SignalKind.Control, "ring") when Is(ControlKind.Expression) => signal with { Wiper = Wiper.Ring },
+            (SignalKind.Control, "normally") when Is(ControlKind.Switch) => signal,
+            (SignalKind.Control, "open") when Is(ControlKind.Switch) => signal with { NormallyOpen = true },
+            (SignalKind.Control, "closed") when Is(ControlKind.Switch) => signal with { NormallyOpen = false },
+            (SignalKind.Control, "inverted") when Is(ControlKind.Gate) || Is(ControlKind.Trigger) => signal with { Inverted = true },
             (SignalKind.Dc, "centre-positive") => signal with { Polarity = Polarity.CentrePositive },
             (SignalKind.Dc, "centre-negative") => signal with { Polarity = Polarity.CentreNegative },
             (SignalKind.Dc, "any-polarity") => signal with { Polarity = Polarity.Either },
@@ -222,6 +289,10 @@ internal static class PortReader
             (SignalKind.Usb, "charger") => signal with { Usb = UsbRole.Charger },
             _ => null,
         };
+
+        Signal? Of(ControlKind kind) => Is(ControlKind.Any) || Is(kind) ? signal with { Control = kind } : null;
+
+        bool Is(ControlKind kind) => signal.Control == kind;
 
         Signal WithLevel(AudioLevel level) => signal with { Level = level, SaysLevel = true };
     }
@@ -239,13 +310,21 @@ internal static class PortReader
         _ => [],
     };
 
+    /// <summary>Of what only one figure can be told, and which one of a range that is; null for what may be a range.</summary>
+    private static (string What, bool IsMost)? OneOf(Dimension dimension) => dimension switch
+    {
+        Dimension.Current or Dimension.Power or Dimension.ApparentPower => ("the most that it is", true),
+        Dimension.PulseRate => ("the rate that it is set to", false),
+        _ => null,
+    };
+
     private static Signal ApplyFigure(Signal signal, Dimension dimension, double value, double upTo) => dimension switch
     {
-        Dimension.Voltage when signal.Kind is SignalKind.Dc or SignalKind.Ac or SignalKind.Mains or SignalKind.Usb =>
+        Dimension.Voltage when signal.Kind is SignalKind.Pulse or SignalKind.Control or SignalKind.Dc or SignalKind.Ac or SignalKind.Mains or SignalKind.Usb =>
             signal with { Volts = new VoltRange(new Volt(value), new Volt(upTo)) },
-        Dimension.Current => signal with { Current = new Ampere(value) },
+        Dimension.Current => signal with { Current = new Ampere(upTo) },
         Dimension.PulseRate => signal with { Rate = new Ppqn(value) },
-        Dimension.Power or Dimension.ApparentPower => signal with { Watts = value, IsApparent = dimension == Dimension.ApparentPower },
+        Dimension.Power or Dimension.ApparentPower => signal with { Watts = upTo, IsApparent = dimension == Dimension.ApparentPower },
         _ => signal,
     };
 

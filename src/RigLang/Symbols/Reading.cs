@@ -29,6 +29,9 @@ internal sealed class Reading(SourceText source, List<Fault> faults)
         return Source.Content.AsSpan(span.Start, span.Length);
     }
 
+    /// <summary>A list of names as it is written.</summary>
+    public string TextOf(IReadOnlyList<NameRange> names) => Source.Slice(names[0].Span.To(names[^1].Span));
+
     /// <summary>How many faults there are by now: a line that grew it is not asked for more.</summary>
     public int FaultCount => faults.Count;
 
@@ -198,7 +201,8 @@ internal sealed class Reading(SourceText source, List<Fault> faults)
     /// A connector out of a description: <c>trs 3.5 mm</c>, <c>usb-b mini</c>, <c>barrel 5.5x2.1 mm</c>. The words it does not use
     /// are handed back. Null when there is none, which is noted.
     /// </summary>
-    public Form? Connector(IReadOnlyList<AttributeNode> words, out IReadOnlyList<AttributeNode> rest)
+    /// <param name="signal">What is on it, where that is known: it tells which jack is meant by a word that leaves it open.</param>
+    public Form? Connector(IReadOnlyList<AttributeNode> words, out IReadOnlyList<AttributeNode> rest, Signal? signal = null)
     {
         rest = [];
         if (words.Count > 0 && _knownForms.GetAlternateLookup<ReadOnlySpan<char>>().TryGetValue(TextOf(words), out var form))
@@ -244,13 +248,32 @@ internal sealed class Reading(SourceText source, List<Fault> faults)
         if (form is null)
         {
             var span = words.Count == 0 ? default : words[0].Span.To(words[^1].Span);
-            Note(new UnknownWord(At(span), Source.Slice(span), "a connector", KnownConnectors));
+            Note(LooseConnector.Of(words, signal, this) ?? (Fault)new UnknownWord(At(span), Source.Slice(span), "a connector", KnownConnectors));
         }
         else if (others.Count == 0)
         {
             _knownForms[TextOf(words).ToString()] = form;
         }
         return form;
+    }
+
+    /// <summary>How many words from one on belong to a connector: a form of one word or two, or how it is built; 0 when they do not.</summary>
+    public int ConnectorLength(IReadOnlyList<AttributeNode> words, int at)
+    {
+        if (!words[at].IsWord)
+        {
+            return 0;
+        }
+        var next = at + 1 < words.Count ? words[at + 1] : null;
+        return words[at].Value.Text! switch
+        {
+            "barrel" when next is { Value.Kind: TokenKind.Size } => 2,
+            "captive" or "type-a" or "type-b" => 1,
+            var word when next is not null && FormOf(word, next) is not null => 2,
+            // `mains` is a signal before it is a plug.
+            var word when word != "mains" && Forms.Find(word) is not null => 1,
+            _ => 0,
+        };
     }
 
     /// <summary>A connector of two words, or of a word and a size; most words that follow one another are none.</summary>

@@ -20,6 +20,9 @@ public sealed class RigNames
     public List<ConnectionSymbol> Connections { get; } = [];
     public List<StockSymbol> Stock { get; } = [];
     public List<ExpectationSymbol> Expectations { get; } = [];
+
+    /// <summary>What the player knows of and leaves as it is.</summary>
+    public List<AcceptSymbol> Accepts { get; } = [];
     public List<Fault> Faults { get; } = [];
 
     public string? Title { get; set; }

@@ -11,6 +11,15 @@ public sealed class GearSymbol(string name, Location at, GearStatement statement
     public string Name { get; } = name;
     public Location At { get; } = at;
     public GearStatement Statement { get; } = statement;
+
+    /// <summary>The gear that it is like; null for one that stands by itself.</summary>
+    public GearSymbol? Like { get; init; }
+
+    /// <summary>How many gears it is like, one by way of the other.</summary>
+    internal int Depth => Like is { } like ? like.Depth + 1 : 0;
+
+    /// <summary>All lines that make it: those of the gear that it is like, as far as they hold, and its own.</summary>
+    internal IReadOnlyList<GearLine> Lines { get; init; } = [];
     public List<PortSymbol> Ports { get; } = [];
     public Dictionary<string, PortSymbol> PortsByName { get; } = new(StringComparer.Ordinal);
 
@@ -110,8 +119,13 @@ public sealed record PartSymbol(string Name, Location At, IReadOnlyList<PortSymb
 
 /// <summary>A track, lane of pads or keyboard that sends notes.</summary>
 /// <param name="Plays">Parts of the same device that it plays inside, unless local control is off.</param>
+/// <param name="Kinds">What it sends.</param>
 public sealed record TrackSymbol(
-    string Name, Location At, IReadOnlyList<PortSymbol> Sends, ChannelChoice Channels, IReadOnlyList<string> Plays);
+    string Name, Location At, IReadOnlyList<PortSymbol> Sends, ChannelChoice Channels, IReadOnlyList<string> Plays, MessageKinds Kinds)
+{
+    /// <summary>What a track can send: all that has a channel, and what a box sends beside its notes without one.</summary>
+    public const MessageKinds AllKinds = MessageKinds.Channel | MessageKinds.SystemExclusive | MessageKinds.ActiveSensing;
+}
 
 /// <summary>Channels that can be chosen, 1 to 16, both ends included; a fixed channel has both ends the same.</summary>
 public readonly record struct ChannelChoice(int First, int Last)
@@ -196,9 +210,13 @@ public sealed class DeviceSymbol(string name, Location at, DeviceStatement state
 public readonly record struct ChannelAssignment(int? Channel, string Word, bool Layered, Location At);
 
 /// <summary>What comes to the port on one channel goes on on others.</summary>
-public readonly record struct ChannelMap(PortSymbol Port, int From, IReadOnlyList<int> To, Location At);
+public readonly record struct ChannelMap(PortSymbol Port, int From, IReadOnlyList<int> To, PortWay Way, Location At);
 
-public readonly record struct PortFilter(PortSymbol Port, MessageKinds Drops, Location At);
+public readonly record struct PortFilter(PortSymbol Port, MessageKinds Drops, PortWay Way, Location At)
+{
+    /// <summary>Whether it holds for what comes in, or for what goes out.</summary>
+    public bool Stands(bool isComingIn) => Way == PortWay.Both || Way == (isComingIn ? PortWay.ComingIn : PortWay.GoingOut);
+}
 
 /// <summary>A jack of a device.</summary>
 public readonly record struct JackRef(DeviceSymbol Device, JackSymbol Jack)
@@ -294,3 +312,9 @@ public sealed record ExpectationSymbol(
     Second? Within,
     ExpectStatement? Statement,
     Location At);
+
+/// <summary>An `accept` line with its names looked up: findings of this check at these places are known, and left as they are.</summary>
+/// <param name="CheckName">As written; whether there is such a check is not known here.</param>
+/// <param name="Targets">A device, or one of its ports, parts or tracks; ranges written out.</param>
+public sealed record AcceptSymbol(
+    string CheckName, Location CheckAt, IReadOnlyList<Target> Targets, string Reason, AcceptStatement Statement, Location At);

@@ -15,6 +15,7 @@ public enum Keyword : byte
     Stock,
     Must,
     Never,
+    Accept,
     In,
     Out,
     On,
@@ -46,6 +47,11 @@ public enum Keyword : byte
     Maps,
     Plays,
     Up,
+    Because,
+    Like,
+    Pairs,
+    Coming,
+    Going,
 }
 
 /// <summary>The table of keywords, and which of them open a statement.</summary>
@@ -57,9 +63,9 @@ public static class Keywords
     // Written out: reading the names off the enumeration costs more than parsing a short rig.
     private static readonly string[] Spellings =
     [
-        "", "rig", "import", "gear", "lead", "device", "connect", "stock", "must", "never", "in", "out", "on", "route", "join", "to",
+        "", "rig", "import", "gear", "lead", "device", "connect", "stock", "must", "never", "accept", "in", "out", "on", "route", "join", "to",
         "part", "receives", "sounds", "at", "track", "sends", "follows", "clock", "transport", "filters", "battery", "drops", "passes",
-        "only", "runs", "channel", "layered", "with", "from", "reach", "within", "switch", "maps", "plays", "up",
+        "only", "runs", "channel", "layered", "with", "from", "reach", "within", "switch", "maps", "plays", "up", "because", "like", "pairs", "coming", "going",
     ];
 
     private static readonly Dictionary<string, Keyword> BySpelling = Index();
@@ -69,7 +75,7 @@ public static class Keywords
 
     public static Keyword Find(ReadOnlySpan<char> word) => Lookup.TryGetValue(word, out var keyword) ? keyword : Keyword.None;
 
-    public static bool OpensStatement(Keyword keyword) => keyword is >= Keyword.Rig and <= Keyword.Never;
+    public static bool OpensStatement(Keyword keyword) => keyword is >= Keyword.Rig and <= Keyword.Accept;
 
     public static string Spelling(Keyword keyword) => Spellings[(int)keyword];
 

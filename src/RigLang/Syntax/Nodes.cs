@@ -69,11 +69,20 @@ public sealed record RigStatement(Name? Title) : Statement;
 
 public sealed record ImportStatement(Name Path) : Statement;
 
-public sealed record GearStatement(Name Name) : Statement;
+/// <param name="Like">The gear whose lines it has too; null for gear that stands by itself.</param>
+public sealed record GearStatement(Name Name, Name? Like) : Statement;
 
 public sealed record LeadStatement(Name Name, IReadOnlyList<LeadEndNode> Near, IReadOnlyList<LeadEndNode> Far) : Statement;
 
-public sealed record DeviceStatement(Name Name, Name Gear, IReadOnlyList<QuantityNode> At) : Statement;
+/// <summary><c>device bass : Tern</c>; several boxes of one kind: <c>device box2..box6 : Tern</c>.</summary>
+public sealed record DeviceStatement(IReadOnlyList<NameRange> Names, Name Gear, IReadOnlyList<QuantityNode> At) : Statement
+{
+    /// <summary>The name of the only device, or of the first.</summary>
+    public Name Name => Names[0].First;
+
+    /// <summary>True when the line names several devices, or looks so.</summary>
+    public bool IsSeveral => Names.Count > 1 || Names[0].Last is not null;
+}
 
 public sealed record ConnectStatement(
     IReadOnlyList<PathNode> From,
@@ -92,6 +101,9 @@ public sealed record ExpectStatement(
     IReadOnlyList<PathNode> To,
     IReadOnlyList<QualifierNode> Qualifiers) : Statement;
 
+/// <summary><c>accept lead-too-long on bass.line because "quiet in rehearsal"</c>.</summary>
+public sealed record AcceptStatement(Name Check, IReadOnlyList<PathNode> On, Name Reason) : Statement;
+
 // Lines of a rig block.
 
 /// <summary><c>tempo 112 bpm</c>, <c>mains 230 V 50 Hz 16 A</c>, <c>set 75 min</c>.</summary>
@@ -106,15 +118,17 @@ public sealed record PortLine(
     TextSpan? OnWord,
     IReadOnlyList<AttributeNode> On) : Statement;
 
-public sealed record RouteLine(IReadOnlyList<NameRange> From, IReadOnlyList<NameRange> To, IReadOnlyList<AttributeNode> Extras) : Statement;
+/// <param name="InPairs">The first to the first, the second to the second, instead of each to all.</param>
+public sealed record RouteLine(
+    IReadOnlyList<NameRange> From, IReadOnlyList<NameRange> To, bool InPairs, IReadOnlyList<AttributeNode> Extras) : Statement;
 
 /// <summary><c>switch in1, in2 to out</c>: one of them at a time, never both.</summary>
-public sealed record SwitchLine(IReadOnlyList<NameRange> From, IReadOnlyList<NameRange> To) : Statement;
+public sealed record SwitchLine(IReadOnlyList<NameRange> From, IReadOnlyList<NameRange> To, bool InPairs) : Statement;
 
 /// <summary><c>maps channels</c>: it can move messages from one MIDI channel to others.</summary>
 public sealed record MapsLine : Statement;
 
-public sealed record JoinLine(IReadOnlyList<NameRange> From, IReadOnlyList<NameRange> To) : Statement;
+public sealed record JoinLine(IReadOnlyList<NameRange> From, IReadOnlyList<NameRange> To, bool InPairs) : Statement;
 
 public sealed record PartLine(
     IReadOnlyList<NameRange> Names,
@@ -122,9 +136,11 @@ public sealed record PartLine(
     ChannelNode? Channel,
     IReadOnlyList<NameRange> SoundsAt) : Statement;
 
+/// <param name="Only">The kinds of messages that it sends; empty for all that a track can send.</param>
 public sealed record TrackLine(
     IReadOnlyList<NameRange> Names,
     IReadOnlyList<NameRange> Sends,
+    IReadOnlyList<KindNode> Only,
     ChannelNode? Channel,
     IReadOnlyList<NameRange> Plays) : Statement;
 
@@ -148,10 +164,19 @@ public sealed record ChannelSetting(IReadOnlyList<NameRange> Names, ChannelNode 
 
 public sealed record ClockSetting(bool IsTransport, Name Source) : Statement;
 
-public sealed record FilterSetting(IReadOnlyList<NameRange> Ports, bool PassesOnly, IReadOnlyList<KindNode> Kinds) : Statement;
+/// <summary>Which way messages go at a port that goes both ways.</summary>
+public enum PortWay : byte
+{
+    Both,
+    ComingIn,
+    GoingOut,
+}
+
+/// <summary><c>usb drops clock coming in</c>.</summary>
+public sealed record FilterSetting(IReadOnlyList<NameRange> Ports, bool PassesOnly, IReadOnlyList<KindNode> Kinds, PortWay Way) : Statement;
 
 /// <summary><c>in maps channel 3 to 10, 11</c>.</summary>
-public sealed record MapSetting(IReadOnlyList<NameRange> Ports, ChannelNode From, IReadOnlyList<ChannelNode> To) : Statement;
+public sealed record MapSetting(IReadOnlyList<NameRange> Ports, ChannelNode From, IReadOnlyList<ChannelNode> To, PortWay Way) : Statement;
 
 /// <summary><c>a up to 8 notes at once</c>.</summary>
 public sealed record NotesSetting(IReadOnlyList<NameRange> Names, Token Count) : Statement;
@@ -160,6 +185,9 @@ public sealed record NotesSetting(IReadOnlyList<NameRange> Names, Token Count) :
 public sealed record SwitchSetting(IReadOnlyList<NameRange> Ports, Name Switch, Name State) : Statement;
 
 public sealed record BatterySetting : Statement;
+
+/// <summary>What a player writes when he means a setting and leaves out its words: <c>a off</c>, <c>voice 3</c>, <c>voice channel 3</c>.</summary>
+public sealed record UnclearSetting(IReadOnlyList<NameRange> Names, IReadOnlyList<Token> Words) : Statement;
 
 // Lines of a stock block.
 

@@ -236,6 +236,8 @@ public sealed class RigWiring
     internal static bool GoTogether(PortSymbol a, PortSymbol b) => (a.Signal?.Kind, b.Signal?.Kind) switch
     {
         (null, _) or (_, null) => true,
+        (SignalKind.Control or SignalKind.Pulse, SignalKind.Control) or (SignalKind.Control, SignalKind.Pulse) =>
+            b.IsOutput && !a.IsOutput ? ControlMeeting.CanMeet(b.Signal!, a.Signal!) : ControlMeeting.CanMeet(a.Signal!, b.Signal!),
         var (x, y) when x == y => true,
         (SignalKind.Audio, SignalKind.Insert) or (SignalKind.Insert, SignalKind.Audio) => true,
         (SignalKind.Dc, SignalKind.Ac) or (SignalKind.Ac, SignalKind.Dc) => true,

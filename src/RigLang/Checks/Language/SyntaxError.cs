@@ -42,6 +42,13 @@ public sealed class SyntaxError : FaultCheck<BadSyntax>
             case { Kind: TokenKind.Bad } bad when fault.At.Source.Content.AsSpan(bad.Start, bad.Length).IndexOfAny('“', '”', '„') >= 0:
                 report.Add(this, fault.At, "These are typographic quotes.", advice: "Use straight double quotes (\"), as a keyboard types them.");
                 break;
+            case { Kind: TokenKind.Bad } bad when Inches.At(fault.At.Source, bad.Start) is { } inches:
+                report.Add(this, fault.At, $"A fraction of an inch is written in millimetres: {inches.Written} is {inches.Size} mm.",
+                    advice: inches.Texts.Count == 1
+                        ? $"Write `{inches.Texts[0]}`."
+                        : $"Write {Wording.Or(inches.Texts.Select(t => $"`{t}`"))}: ts has two contacts (mono, unbalanced), trs three (stereo, balanced).",
+                    fixes: inches.Texts.Select(text => Wording.Replace($"Write {text}", inches.Place, text, isSafe: inches.Texts.Count == 1)));
+                break;
             case { Kind: TokenKind.Bad } bad when fault.At.Source.Content[bad.Start] is '[':
                 report.Add(this, fault.At, "A range is not written with brackets.", advice: "Write the first and the last name: out1..out5.");
                 break;

@@ -31,6 +31,42 @@ public sealed class UnknownNameCheck : FaultCheck<UnknownName>
         }
         """;
 
+    public override void Run(Rig rig, Report report)
+    {
+        base.Run(rig, report);
+        // Which checks there are is not known where names are looked up.
+        foreach (var accept in rig.Names.Accepts)
+        {
+            if (CheckList.Find(accept.CheckName) is null)
+            {
+                TellOfCheck(accept, report);
+            }
+        }
+    }
+
+    private void TellOfCheck(AcceptSymbol accept, Report report)
+    {
+        var near = NearestChecks(accept.CheckName);
+        report.Add(this, accept.CheckAt, $"There is no check called `{accept.CheckName}`.",
+            why: "Nothing is accepted by this line.",
+            advice: near.Count > 0
+                ? $"Did you mean {Wording.Or(near.Select(n => $"`{n}`"))}? A finding gives the name of its check."
+                : "Write the name that the finding gives; `rig explain` lists all checks.",
+            fixes: near.Select(n => Wording.Replace($"Change to {n}", accept.CheckAt, n)));
+    }
+
+    /// <summary>The check whose name is spelled nearly so; failing that, those that share a word with it.</summary>
+    private static List<string> NearestChecks(string name)
+    {
+        var all = CheckList.All.Select(c => c.Name).ToList();
+        if (Wording.Nearest(name, all) is { } near)
+        {
+            return [near];
+        }
+        var words = name.Split('-');
+        return [.. all.Where(n => n.Split('-').Intersect(words).Any(w => w.Length > 3)).Take(3)];
+    }
+
     protected override void Tell(UnknownName fault, Rig rig, Report report)
     {
         var what = $"There is no {fault.Kind} called `{fault.Name}`.";

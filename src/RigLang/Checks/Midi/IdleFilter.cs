@@ -59,7 +59,8 @@ public sealed class IdleFilter : Check
     private static MessageKinds Coming(Rig rig, DeviceSymbol device, PortFilter filter)
     {
         var node = MidiGraph.In(device, filter.Port);
-        return rig.Midi.Flow.BeforeFiltersAt(node) | rig.Midi.Flow.BeforeFiltersAt(node + 1);
+        return (filter.Stands(isComingIn: true) ? rig.Midi.Flow.BeforeFiltersAt(node) : MessageKinds.None)
+            | (filter.Stands(isComingIn: false) ? rig.Midi.Flow.BeforeFiltersAt(node + 1) : MessageKinds.None);
     }
 
     /// <summary>True when anything at all comes by: a port that hears nothing is a matter of cables, not of filters.</summary>

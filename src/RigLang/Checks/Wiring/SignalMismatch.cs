@@ -52,10 +52,35 @@ public sealed class SignalMismatch : Check
                     (SignalKind.DinSync, SignalKind.Midi) or (SignalKind.Midi, SignalKind.DinSync) =>
                         "MIDI and DIN sync share the socket, but not the pins: nothing arrives.",
                     (SignalKind.Midi, SignalKind.Audio) => "MIDI on an audio input is a loud buzz, and no note is played.",
+                    (SignalKind.Control or SignalKind.Pulse, SignalKind.Control or SignalKind.Pulse) =>
+                        ControlMeeting.WhyNot(from.Port.Signal, to.Port.Signal),
                     (SignalKind.Audio, SignalKind.Midi) => "No note is played, and a loud output can stress the MIDI input.",
                     _ => null,
                 },
                 related: [Wording.Also(from.Port.At, $"{from.Text} is declared here"), Wording.Also(to.Port.At, $"{to.Text} is declared here")]);
+        }
+        TellOfControls(rig, report);
+    }
+
+    /// <summary>Controls of kinds that can meet, and still do not work as they are meant.</summary>
+    private void TellOfControls(Rig rig, Report report)
+    {
+        foreach (var link in rig.Links.Links)
+        {
+            if (link.From.Port.Signal is { Kind: SignalKind.Control or SignalKind.Pulse } from
+                && link.To.Port.Signal is { Kind: SignalKind.Control or SignalKind.Pulse } to
+                && ControlMeeting.Reservation(from, to) is { } reservation)
+            {
+                report.Add(this, link.Hookup.Connection.At, $"{link.From} to {link.To}: {reservation}.",
+                    why: "It works the wrong way round, or now and then, or not at all.",
+                    advice: "Set the box for what is plugged in, if it has such a setting, and declare it so; or take another output or pedal.",
+                    related:
+                    [
+                        Wording.Also(link.From.Port.At, $"{link.From} is declared here"),
+                        Wording.Also(link.To.Port.At, $"{link.To} is declared here"),
+                    ],
+                    severity: Severity.Warning);
+            }
         }
     }
 }

@@ -255,7 +255,8 @@ public sealed class MessageWalk
     private PortFilter FilterAt(int node)
     {
         var port = _graph.PortOf(node);
-        return port.Device.Filters.First(f => ReferenceEquals(f.Port, port.Port) && (f.Drops & Kind) != MessageKinds.None);
+        return port.Device.Filters.First(f =>
+            ReferenceEquals(f.Port, port.Port) && f.Stands(MidiGraph.IsIn(node)) && (f.Drops & Kind) != MessageKinds.None);
     }
 
     /// <summary>The first step that reaches each device, and after each step the next one there; -1 after the last.</summary>

@@ -1,5 +1,6 @@
 using RigLang.Connectors;
 using RigLang.Symbols;
+using RigLang.Syntax;
 using RigLang.Trade;
 using RigLang.Wiring;
 
@@ -107,15 +108,15 @@ public sealed class MidiGraph
         {
             if (In(device, filter.Port) is >= 0 and var node)
             {
-                _drops[node] |= filter.Drops;
-                _drops[node + 1] |= filter.Drops;
+                _drops[node] |= filter.Stands(isComingIn: true) ? filter.Drops : MessageKinds.None;
+                _drops[node + 1] |= filter.Stands(isComingIn: false) ? filter.Drops : MessageKinds.None;
             }
         }
         foreach (var map in device.Maps)
         {
             if (In(device, map.Port) is >= 0 and var node)
             {
-                var at = map.Port.IsOutput ? node + 1 : node;
+                var at = (map.Way == PortWay.Both ? map.Port.IsOutput : map.Way == PortWay.GoingOut) ? node + 1 : node;
                 if (!_maps.TryGetValue(at, out var list))
                 {
                     _maps[at] = list = [];

@@ -30,7 +30,7 @@ public sealed record MidiSource(int Index, DeviceSymbol Device, TrackSymbol? Tra
                 var channel = channels.Of(device, track);
                 if (!channel.IsOff)
                 {
-                    Add(device, track, channel.Number ?? 0, track.Sends.Select(p => (MidiGraph.Out(device, p), MessageKinds.Channel)));
+                    Add(device, track, channel.Number ?? 0, track.Sends.Select(p => (MidiGraph.Out(device, p), MessageKinds.Channel & track.Kinds)));
                 }
             }
             if (SectionStarts(device, gear) is { Count: > 0 } starts)
@@ -51,14 +51,20 @@ public sealed record MidiSource(int Index, DeviceSymbol Device, TrackSymbol? Tra
         var starts = new Dictionary<PortSymbol, MessageKinds>();
         Put(gear.ClockSends, MessageKinds.Clock);
         Put(gear.TransportSends.Count > 0 ? gear.TransportSends : gear.ClockSends, Transport);
-        Put(gear.Tracks.Values.SelectMany(t => t.Sends), System);
+        foreach (var track in gear.Tracks.Values)
+        {
+            Put(track.Sends, System & track.Kinds);
+        }
         return [.. starts.Select(s => (MidiGraph.Out(device, s.Key), s.Value))];
 
         void Put(IEnumerable<PortSymbol> ports, MessageKinds kinds)
         {
             foreach (var port in ports)
             {
-                starts[port] = starts.GetValueOrDefault(port) | kinds;
+                if (kinds != MessageKinds.None)
+                {
+                    starts[port] = starts.GetValueOrDefault(port) | kinds;
+                }
             }
         }
     }

@@ -21,7 +21,9 @@ internal sealed class SupplyFix(FixPlan plan)
     /// </summary>
     public Fix? OtherAdapter(DeviceSymbol adapter, Hookup hookup)
     {
-        if (adapter.Gear?.Ports is not [{ IsOutput: false } oldPlug, { IsOutput: true } oldOutput]
+        // Of several boxes in one line the line's gear is that of all of them.
+        if (adapter.Statement.IsSeveral
+            || adapter.Gear?.Ports is not [{ IsOutput: false } oldPlug, { IsOutput: true } oldOutput]
             || hookup.Connection is not { From: [var first], To: [var second] } connection
             || (first.Device == adapter ? second : first) is not { Port.Signal: { Kind: SignalKind.Dc } wanted } load)
         {

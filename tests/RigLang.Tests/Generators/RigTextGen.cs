@@ -17,7 +17,7 @@ public static class RigTextGen
     [
         "bass", "thru", "seq", "out1", "a", "Tern", "centre-positive", "x1", "_", "Étude", "ベース", "гитара", "e\u0301tage", "低音-2", "𝔟",
         "in", "out", "on", "to", "from", "with", "at", "rig", "gear", "lead", "device", "connect", "stock", "must", "never", "import",
-        "clock", "runs", "sounds", "channel", "drops", "passes", "reach",
+        "clock", "runs", "sounds", "channel", "drops", "passes", "reach", "accept", "because", "like", "pairs", "coming", "going",
     ];
 
     private static readonly string[] QuotedNames =
@@ -84,12 +84,14 @@ public static class RigTextGen
     private static readonly Gen<string[]> GearLine = Gen.OneOf(
         PortLine,
         PortLine,
-        Gen.Select(Gen.OneOf("route", "join"), Ranges, Ranges, (verb, from, to) => Join([verb], from, ["to"], to)),
+        Gen.Select(Gen.OneOf("route", "join", "switch"), Ranges, Ranges, Maybe(Gen.Const(new[] { "in", "pairs" })),
+            (verb, from, to, pairs) => Join([verb], from, ["to"], to, pairs)),
         Gen.Select(Ranges, Ranges, Words, (from, to, extras) => Join(["route"], from, ["to"], to, ["latency"], extras)),
         Gen.Select(
             Ranges, Ranges, Maybe(OnChannel), Maybe(Ranges.Select(to => Join([",", "sounds", "at"], to))),
             (names, from, channel, sounds) => Join(["part"], names, ["receives"], from, channel, sounds)),
-        Gen.Select(Ranges, Ranges, Maybe(OnChannel), (names, to, channel) => Join(["track"], names, ["sends"], to, channel)),
+        Gen.Select(Ranges, Ranges, Maybe(Kinds.Select(kinds => Join(["only"], kinds))), Maybe(OnChannel),
+            (names, to, only, channel) => Join(["track"], names, ["sends"], to, only, channel)),
         Gen.Select(
             Gen.OneOf("clock", "transport"), Gen.OneOf("follows", "sends"), Ranges,
             (subject, verb, names) => Join([subject, verb], names)),
@@ -100,9 +102,13 @@ public static class RigTextGen
         Gen.Select(Contact, List(Contact), (from, to) => Join(from, ["to"], to)),
         Gen.Select(Gen.OneOf("longest", "gauge"), Quantity, (name, value) => Join([name], value)));
 
+    private static readonly Gen<string[]> Way = Maybe(Gen.OneOf(new[] { "coming", "in" }, new[] { "going", "out" }).Select(way => way));
+
     private static readonly Gen<string[]> DeviceLine = Gen.OneOf(
         Gen.Select(Ranges, OnChannel, Maybe(Gen.Const(new[] { "layered" })), (names, channel, layered) => Join(names, channel, layered)),
-        Gen.Select(Ranges, Kinds, (names, kinds) => Join(names, ["drops"], kinds)),
+        Gen.Select(Ranges, Kinds, Way, (names, kinds, way) => Join(names, ["drops"], kinds, way)),
+        Gen.Select(PlainWord, Channel, List(Channel), Way, (port, from, to, way) => Join([port, "maps", "channel"], from, ["to"], to, way)),
+        Gen.Select(PlainWord, Gen.OneOf("off", "3"), (name, word) => new[] { name, word }),
         Gen.Select(Ranges, Kinds, (names, kinds) => Join(names, ["passes", "only"], kinds)),
         Gen.Select(PlainWord, PlainWord, (port, state) => new[] { port, "phantom", state }),
         Gen.Select(Gen.OneOf("clock", "transport"), PlainWord, (subject, source) => new[] { subject, source }),
@@ -118,13 +124,14 @@ public static class RigTextGen
         Name, List(Words), List(Words), (name, near, far) => Join(["lead", name, ":"], near, ["to"], far));
 
     private static readonly Gen<string[]> DeviceHeader = Gen.Select(
-        Name, Name, Maybe(Gen.Select(Quantity, Quantity, (x, y) => Join(["at", "("], x, [","], y, [")"]))),
-        (name, gear, at) => Join(["device", name, ":", gear], at));
+        Ranges, Name, Maybe(Gen.Select(Quantity, Quantity, (x, y) => Join(["at", "("], x, [","], y, [")"]))),
+        (names, gear, at) => Join(["device"], names, [":", gear], at));
 
     private static readonly Gen<string[]> Line = Gen.OneOf(
         Quoted.Select(path => new[] { "import", path }),
         LeadHeader,
         DeviceHeader,
+        Gen.Select(Name, Paths, Quoted, (check, on, reason) => Join(["accept", check, "on"], on, ["because", reason])),
         Gen.Select(
             Paths, Paths, Maybe(LeadChain.Select(leads => Join(["with"], leads))), Gen.OneOf("yellow", "red").Array[0, 2], Quoted.Array[0, 1],
             (from, to, with, colours, label) => Join(["connect"], from, ["to"], to, with, colours, label)),
@@ -135,7 +142,7 @@ public static class RigTextGen
 
     private static readonly Gen<(string[] Header, string[][] Body)> Block = Gen.OneOf(
         WithBody(Maybe(Quoted.Select(title => new[] { title })).Select(title => Join(["rig"], title)), RigLine),
-        WithBody(Name.Select(name => new[] { "gear", name }), GearLine),
+        WithBody(Gen.Select(Name, Maybe(Name.Select(like => new[] { "like", like })), (name, like) => Join(["gear", name], like)), GearLine),
         WithBody(LeadHeader, LeadLine),
         WithBody(DeviceHeader, DeviceLine),
         WithBody(Gen.Const(new[] { "stock" }), StockLine));

@@ -84,7 +84,7 @@ public class WhatTracksSend
     [Theory]
     [InlineData("usb drops clock coming in", "must clock from box reach laptop")]
     [InlineData("usb drops clock coming in", "never clock from laptop reach box")]
-    [InlineData("usb drops clock going out", "must clock from laptop reach box")]
+    [InlineData("usb drops clock going out", "must clock from laptop reach box.usb")]
     [InlineData("usb drops clock going out", "never clock from box reach laptop")]
     [InlineData("usb drops clock", "never clock from box reach laptop")]
     [InlineData("usb passes only clock coming in", "must notes from box reach laptop")]

@@ -33,7 +33,7 @@ public class PromiseProperties
                     }
                 }
             },
-            iter: Iterations);
+            iter: 3 * Iterations);
         Assert.True(edits > Iterations / 4, $"only {edits} edits for {failing} promises: the rigs show nothing");
     }
 

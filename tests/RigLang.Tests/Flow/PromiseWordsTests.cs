@@ -92,6 +92,30 @@ public class PromiseWordsTests
         Assert.Equal("Set seq.a to channel 10", Assert.Single(PromiseFixes.Of(rig, rig.Outcomes.Single())).Title);
     }
 
+    /// <summary>Both tracks send to three outputs, the first the same: one's way is not the other's.</summary>
+    [Fact]
+    public void Tracks_that_share_an_output_are_followed_each_by_itself()
+    {
+        var outcomes = Rigs.Compile(Gear + """
+            gear Three {
+              out o1, o2, o3 : midi on din-5
+              track a sends o1, o2
+              track b sends o1, o3
+            }
+            device two : Three {
+              a on channel 2
+              b on channel 2
+            }
+            device bass : Tern {
+              voice on channel 2
+            }
+            connect two.o2 to bass.midi
+            must notes from two.a reach bass
+            must notes from two.b reach bass
+            """).Rig!.Outcomes;
+        Assert.Equal([true, false], outcomes.Select(o => o.Holds));
+    }
+
     private static string Told(Outcome outcome) =>
         $"{outcome.Expectation.What} from {outcome.Expectation.From.Text} {(outcome.Expectation.What == "clock" ? "does" : "do")} not reach {outcome.Target.Text}: {outcome.Stopped}.";
 

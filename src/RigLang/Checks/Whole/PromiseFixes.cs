@@ -114,7 +114,9 @@ internal static class PromiseFixes
         {
             var end = source.LineStart(source.PositionOf(device.At.Span.Start).Line);
             var whole = source.Content[end..].Split('\n')[0];
-            return whole.Contains('{', StringComparison.Ordinal) || whole.Contains("//", StringComparison.Ordinal)
+            var isOpen = whole.TrimEnd().EndsWith('{');
+            return isOpen ? new TextEdit(source, new TextSpan(end + whole.TrimEnd().Length, 0), $"\n  {line}")
+                : whole.Contains('{', StringComparison.Ordinal) || whole.Contains("//", StringComparison.Ordinal)
                 ? null
                 : new TextEdit(source, new TextSpan(end + whole.TrimEnd().Length, 0), $" {{\n  {line}\n}}");
         }

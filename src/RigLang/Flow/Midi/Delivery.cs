@@ -37,7 +37,7 @@ internal sealed record SentWalk(string Sender, MidiSource? Source, MessageWalk W
 /// <param name="cut">What is to be thought away.</param>
 internal sealed class Courier(Rig rig, Cut? cut = null)
 {
-    private readonly Dictionary<(int, int, MessageKinds, int), MessageWalk> _walks = [];
+    private readonly Dictionary<(int From, MessageKinds, int), MessageWalk> _walks = [];
 
     private MidiGraph Graph => rig.Midi.Graph;
 
@@ -124,7 +124,7 @@ internal sealed class Courier(Rig rig, Cut? cut = null)
             }
             if (starts.Count > 0)
             {
-                yield return new SentWalk(source.Text, source, WalkOf(starts, kind, source.Channel));
+                yield return new SentWalk(source.Text, source, WalkOf(source.Index, starts, kind, source.Channel));
             }
         }
     }
@@ -142,18 +142,19 @@ internal sealed class Courier(Rig rig, Cut? cut = null)
             if (onChannel is null || atom.Channel == 0 || atom.Channel == onChannel)
             {
                 isKnown = true;
-                yield return new SentWalk(rig.Midi.Sources[atom.Source].Text, rig.Midi.Sources[atom.Source], WalkOf([node], kind, atom.Channel));
+                yield return new SentWalk(rig.Midi.Sources[atom.Source].Text, rig.Midi.Sources[atom.Source], WalkOf(~node, [node], kind, atom.Channel));
             }
         }
         if (!isKnown)
         {
-            yield return new SentWalk(from.Text, null, WalkOf([node], kind, onChannel ?? 0));
+            yield return new SentWalk(from.Text, null, WalkOf(~node, [node], kind, onChannel ?? 0));
         }
     }
 
-    private MessageWalk WalkOf(IReadOnlyList<int> starts, MessageKinds kind, int channel)
+    /// <param name="from">The number of the source, or the complement of the node of an output: two tracks can share some outputs and not others.</param>
+    private MessageWalk WalkOf(int from, IReadOnlyList<int> starts, MessageKinds kind, int channel)
     {
-        var key = (starts[0], starts.Count, kind, channel);
+        var key = (from, kind, channel);
         if (!_walks.TryGetValue(key, out var walk))
         {
             _walks[key] = walk = MessageWalk.From(Graph, starts, kind, channel, cut);

@@ -11,8 +11,8 @@ public static class Binder
 {
     public static RigNames Bind(SourceText root, OpenFile open)
     {
-        var (files, faults) = Imports.Follow(root, open);
-        var names = new RigNames { Files = files };
+        var (files, graph, faults) = Imports.Follow(root, open);
+        var names = new RigNames { Files = files, Imports = graph };
         names.Faults.AddRange(faults);
         names.HasBrokenImport = faults.Exists(f => f is BadImport { Trouble: ImportTrouble.NotFound or ImportTrouble.Absolute });
         var declarer = new Declarer(names);
@@ -22,13 +22,7 @@ public static class Binder
             declarer.DeclareGearAndLeads(file);
         }
         var scopes = ScopesOf(names);
-        foreach (var scope in scopes)
-        {
-            foreach (var device in scope.File.Statements.OfType<DeviceStatement>())
-            {
-                declarer.DeclareDevice(device, scope);
-            }
-        }
+        declarer.DeclareDevices(scopes);
         foreach (var scope in scopes)
         {
             BindStatements(scope);
@@ -57,7 +51,7 @@ public static class Binder
                 case RigStatement rig:
                     rigs.Bind(rig);
                     break;
-                case DeviceStatement device when scope.Names.DevicesByName[device.Name.Text] is { } symbol && ReferenceEquals(symbol.Statement, device):
+                case DeviceStatement device when scope.Names.DevicesByName[scope.KeyOf(device)] is { } symbol && ReferenceEquals(symbol.Statement, device):
                     devices.Bind(device, symbol);
                     break;
                 case ConnectStatement connect:

@@ -46,7 +46,7 @@ internal static class CheckCommand
             Compilation rig;
             try
             {
-                rig = compile(text, reader.OpenImport);
+                rig = compile(text, reader.ImportsOf(path));
             }
             catch (Exception e) when (!Fault.IsTraced(host))
             {
@@ -108,6 +108,7 @@ internal static class CheckCommand
         verb.Add(format);
         verb.Add(failOn);
         verb.Add(color);
+        ImportRoot.AddTo(verb, host);
         verb.SetAction(result => result.GetValue(files) is { Length: > 0 } named
             ? Run(new(named, FormatOf(result.GetValue(format)), ThresholdOf(result.GetValue(failOn)), ColorOf(result.GetValue(color))), host)
             : Usage.NoOperand(host, verb, "check needs the name of a rig file or a folder."));

@@ -70,6 +70,9 @@ internal sealed class Host
     /// <summary>The file being worked on, to be named should the tool itself fail.</summary>
     public string? At { get; set; }
 
+    /// <summary>Folders that imports may read besides the rig's own, as the player typed them.</summary>
+    public IReadOnlyList<string> ImportRoots { get; set; } = [];
+
     public string FullPath(string path) => Path.GetFullPath(path, Folder);
 
     public static Host OfThisProcess() => new(OpenOrNowhere(Console.OpenStandardOutput), () => OpenOrNowhere(Console.OpenStandardError))

@@ -73,6 +73,7 @@ internal sealed class Workspace(Disk disk)
     {
         var found = disk.FindRigs(folder);
         _folders[folder] = found;
+        _compiled.Clear();
         _known.UnionWith(found);
         _importers = null;
     }
@@ -80,6 +81,7 @@ internal sealed class Workspace(Disk disk)
     public void RemoveFolder(string folder)
     {
         _folders.Remove(folder);
+        _compiled.Clear();
         _known.Clear();
         foreach (var found in _folders.Values)
         {
@@ -146,13 +148,36 @@ internal sealed class Workspace(Disk disk)
             return null;
         }
         var read = new List<(string, SourceText?)> { (root, text) };
+        var policy = PolicyFor(root);
         var compilation = Compilation.Create(text, path =>
         {
+            if (policy.WhyNot(disk.RealPath(path)) is { } refusal)
+            {
+                return new OpenedFile(null, refusal);
+            }
             var imported = TextAt(path);
             read.Add((path, imported));
             return new OpenedFile(imported, imported is null ? "there is no such file" : null);
         });
         return _compiled[root] = new Compiled(compilation, read);
+    }
+
+    /// <summary>What a rig may import: what lies in its folder, its repository, or a folder of the workspace that it lies in.</summary>
+    private ImportPolicy PolicyFor(string root)
+    {
+        var slash = root.LastIndexOf('/');
+        // A document that is on no disk belongs to the workspace.
+        var isOnDisk = slash > 0 && FileUri.FromPath(root).StartsWith("file:", StringComparison.Ordinal);
+        var folders = new List<string>(_folders.Keys.Select(disk.RealPath));
+        if (isOnDisk)
+        {
+            folders.Add(disk.RealPath(root[..slash]));
+            if (disk.RepositoryOf(root[..slash]) is { } repository)
+            {
+                folders.Add(disk.RealPath(repository));
+            }
+        }
+        return new ImportPolicy(folders);
     }
 
     /// <summary>A file as its first rig sees it; null when there is no such file.</summary>
@@ -219,4 +244,11 @@ internal sealed class Workspace(Disk disk)
 /// <param name="Read">The text of a file; null when it cannot be read.</param>
 /// <param name="FindRigs">Every rig file in a folder and the folders in it.</param>
 /// <param name="CopyOfLibrary">Puts a file of the library where an editor can open it, and says where; null when no copy can be made.</param>
-public sealed record Disk(Func<string, string?> Read, Func<string, List<string>> FindRigs, Func<string, string, string?> CopyOfLibrary);
+public sealed record Disk(Func<string, string?> Read, Func<string, List<string>> FindRigs, Func<string, string, string?> CopyOfLibrary)
+{
+    /// <summary>Where a path leads when every link on the way is followed.</summary>
+    public Func<string, string> RealPath { get; init; } = path => path;
+
+    /// <summary>The folder of the repository that a folder lies in; null when it lies in none.</summary>
+    public Func<string, string?> RepositoryOf { get; init; } = _ => null;
+}

@@ -55,6 +55,7 @@ internal static class ChannelsCommand
         };
         verb.Add(files);
         verb.Add(format);
+        ImportRoot.AddTo(verb, host);
         verb.SetAction(result => result.GetValue(files) switch
         {
             [var file] => Run(file, result.GetValue(format), host),

@@ -47,7 +47,7 @@ internal static class CheckCommand
             Compilation rig;
             try
             {
-                rig = compile(text, reader.OpenImport);
+                rig = compile(text, reader.ImportsOf(path));
             }
             catch (Exception e) when (!Fault.IsTraced(host))
             {
@@ -111,6 +111,7 @@ internal static class CheckCommand
         verb.Add(failOn);
         verb.Add(color);
         verb.Add(sort);
+        ImportRoot.AddTo(verb, host);
         verb.SetAction(result => result.GetValue(files) is { Length: > 0 } named
             ? Run(new(named, FormatOf(result.GetValue(format)), ThresholdOf(result.GetValue(failOn)), ColorOf(result.GetValue(color)), SortOf(result.GetValue(sort))), host)
             : Usage.NoOperand(host, verb, "check needs the name of a rig file or a folder."));

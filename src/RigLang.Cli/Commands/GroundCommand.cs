@@ -41,6 +41,7 @@ internal static class GroundCommand
         };
         verb.Add(files);
         verb.Add(format);
+        ImportRoot.AddTo(verb, host);
         verb.SetAction(result => result.GetValue(files) switch
         {
             [var file] => Run(file, result.GetValue(format), host),

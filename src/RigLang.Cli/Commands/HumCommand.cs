@@ -44,6 +44,7 @@ internal static class HumCommand
         verb.Add(files);
         verb.Add(heard);
         verb.Add(format);
+        ImportRoot.AddTo(verb, host);
         verb.SetAction(result => result.GetValue(files) switch
         {
             [var file] => Run(file, HumSounds.Named(result.GetValue(heard)!)!.Value, result.GetValue(format), host),

@@ -18,7 +18,7 @@ internal static class OneRig
             Usage.Error(host, $"{path}: {opened.Problem ?? "it could not be read"}", "Name a rig file, or - for what another program hands over.");
             return null;
         }
-        return Compilation.Create(text, reader.OpenImport);
+        return Compilation.Create(text, reader.ImportsOf(path));
     }
 
     /// <summary>Says, beside an answer, that the rig has errors.</summary>

@@ -46,6 +46,7 @@ internal static class PowerCommand
         };
         verb.Add(files);
         verb.Add(format);
+        ImportRoot.AddTo(verb, host);
         verb.SetAction(result => result.GetValue(files) switch
         {
             [var file] => Run(file, result.GetValue(format), host),

@@ -61,7 +61,11 @@ internal static class ServerCommand
 
     private static ServerHost HostOf(Host host) => new(
         ToolVersion.Number,
-        new Disk(ReadFile, folder => RigFiles.InFolder(folder), (name, content) => LibraryCopy.Put(name, content, host)),
+        new Disk(ReadFile, folder => RigFiles.InFolder(folder), (name, content) => LibraryCopy.Put(name, content, host))
+        {
+            RealPath = ImportFolders.RealPath,
+            RepositoryOf = folder => ImportFolders.RepositoryOf(folder)?.Replace(Path.DirectorySeparatorChar, '/'),
+        },
         TraceText,
         compilation => Page(text => ChannelPage.WriteText(text, ChannelChart.Of(compilation.Rig!), compilation.Rig!.Traffic)),
         compilation => Page(text => PowerPage.Write(text, compilation.Rig!, compilation)),

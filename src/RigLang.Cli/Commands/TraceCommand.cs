@@ -57,6 +57,7 @@ internal static class TraceCommand
         };
         verb.Add(words);
         verb.Add(format);
+        ImportRoot.AddTo(verb, host);
         verb.SetAction(result => result.GetValue(words) switch
         {
             [var file, _, ..] all => Run(file, string.Join(' ', all[1..]), result.GetValue(format) == "json", host),

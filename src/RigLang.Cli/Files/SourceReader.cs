@@ -17,8 +17,26 @@ internal sealed class SourceReader(Host host)
         return opened;
     }
 
-    /// <summary>Imports are files, whatever they are called.</summary>
-    public OpenedFile OpenImport(string path) => Open(path == RigFiles.StandardInput ? "./" + path : path);
+    /// <summary>Opens what a rig imports: files, whatever they are called, inside the folders that belong to it.</summary>
+    /// <param name="root">The checked file, as it was opened.</param>
+    public OpenFile ImportsOf(string root)
+    {
+        ImportPolicy? policy = null;
+        return path =>
+        {
+            string fullPath;
+            try
+            {
+                policy ??= ImportFolders.PolicyFor(host.FullPath(root == RigFiles.StandardInput ? RigFiles.StandardInputPath : root), host.ImportRoots.Select(host.FullPath));
+                fullPath = ImportFolders.RealPath(host.FullPath(path));
+            }
+            catch (ArgumentException)
+            {
+                return new(null, "no file can have such a name");
+            }
+            return policy.WhyNot(fullPath) is { } refusal ? new(null, refusal) : Open(path == RigFiles.StandardInput ? "./" + path : path);
+        };
+    }
 
     private OpenedFile ReadFile(string path)
     {

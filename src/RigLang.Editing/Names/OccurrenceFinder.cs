@@ -35,13 +35,13 @@ internal sealed class OccurrenceFinder
 
     /// <summary>Of devices that share a name only the first goes by it.</summary>
     private DeviceSymbol? DeviceOf(DeviceStatement statement, string name) =>
-        _names.DevicesByName.TryGetValue(name, out var first) && ReferenceEquals(first.Statement, statement) ? first : null;
+        _names.FindDevice(_file, name) is { } first && ReferenceEquals(first.Statement, statement)
+            ? first
+            : _names.Devices.Find(d => ReferenceEquals(d.Statement, statement));
 
     /// <summary>Gear that is like other gear is known in full only to the rig.</summary>
     private GearSymbol? GearOf(GearStatement statement) =>
-        _file.Gear.FirstOrDefault(g => g.At.Span == statement.Name.Span) is not { } declared ? null
-        : statement.Like is not null && _names.Gear.TryGetValue(statement.Name.Text, out var known) && known.At == declared.At ? known
-        : declared;
+        _file.Gear.FirstOrDefault(g => g.At.Span == statement.Name.Span) is { } declared ? _names.InFull(declared) : null;
 
     private void Look(Statement statement)
     {
@@ -147,9 +147,9 @@ internal sealed class OccurrenceFinder
 
     private void LookAtDevice(DeviceStatement statement)
     {
-        if (_names.FindGear(statement.Gear.Text) is { } known)
+        if (_names.FindGear(_file, statement.Gear.Text) is { } known)
         {
-            Add(Of(known), statement.Gear.Span, false);
+            Add(Of(known), OwnPart(statement.Gear, known.Name), false);
         }
         DeviceSymbol? device = null;
         foreach (var range in statement.Names)
@@ -199,11 +199,11 @@ internal sealed class OccurrenceFinder
 
     private void LookAtPath(PathNode path)
     {
-        if (path.Parts.Count == 0 || !_names.DevicesByName.TryGetValue(path.Parts[0].Text, out var device))
+        if (path.Parts.Count == 0 || _names.FindDevice(_file, path.Parts[0].Text) is not { } device)
         {
             return;
         }
-        Add(Of(device), path.Parts[0].Span, false);
+        Add(Of(device), OwnPart(path.Parts[0], device.Statement.Name.Text), false);
         if (device.Gear is not { } gear || path.Parts.Count < 2)
         {
             return;
@@ -218,10 +218,21 @@ internal sealed class OccurrenceFinder
 
     private void Lead(Name? name)
     {
-        if (name is { } written && _names.FindLead(written.Text) is { } lead)
+        if (name is { } written && _names.FindLead(_file, written.Text) is { } lead)
         {
-            Add(Of(lead), written.Span, false);
+            Add(Of(lead), OwnPart(written, lead.Name), false);
         }
+    }
+
+    /// <summary>Of <c>tide.bass</c> the <c>bass</c>: what stands before it names the import.</summary>
+    private TextSpan OwnPart(Name written, string name)
+    {
+        if (written.Text == name)
+        {
+            return written.Span;
+        }
+        var tokens = _file.Tree.TokensIn(written.Span);
+        return tokens.Length > 0 ? tokens[^1].Span : written.Span;
     }
 
     private void Inside(GearSymbol gear, DeviceSymbol? device, IEnumerable<NameRange> names, bool declares, params ReadOnlySpan<NameKind> kinds)
@@ -266,7 +277,7 @@ internal sealed class OccurrenceFinder
 
     private static Named Of(LeadSymbol lead) => new(NameKind.Lead, lead.Name, lead.At, lead);
 
-    private static Named Of(DeviceSymbol device) => new(NameKind.Device, device.Name, device.At, device);
+    private static Named Of(DeviceSymbol device) => new(NameKind.Device, device.Statement.Name.Text, device.At, device);
 
     private static Named Of(PortSymbol port, DeviceSymbol? device) => new(NameKind.Port, port.Name, port.At, port, device);
 }

@@ -101,7 +101,7 @@ public static class Renaming
     };
 
     private static GearSymbol? GearOf(Named named, RigNames names) =>
-        names.Gear.Values.FirstOrDefault(g => named.Symbol is PartSymbol part ? g.Parts.ContainsValue(part) : named.Symbol is TrackSymbol track && g.Tracks.ContainsValue(track));
+        names.AllGear.FirstOrDefault(g => named.Symbol is PartSymbol part ? g.Parts.ContainsValue(part) : named.Symbol is TrackSymbol track && g.Tracks.ContainsValue(track));
 
     /// <summary>Ports, parts and tracks of one gear share their names: `device.name` must mean one of them.</summary>
     private static Location? InsideOf(GearSymbol gear, string name) =>

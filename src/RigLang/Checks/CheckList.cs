@@ -34,6 +34,7 @@ public static class CheckList
         new ImportNotFound(),
         new CircularImport(),
         new RepeatedImport(),
+        new RigBlocksDisagree(),
 
         // Plugs, jacks and leads
         new JackInUse(),

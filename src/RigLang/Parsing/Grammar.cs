@@ -63,7 +63,7 @@ internal static class Grammar
     public static readonly Parser<Token, Statement> StockLine = WholeLine(Map(
         (count, lead, length, colours) => (Statement)new StockLine(count, lead, length, colours),
         Kind(TokenKind.Number, "how many, for example `6 MidiDin 1.5 m`"),
-        Name("the name of a lead"),
+        NameOfImport("the name of a lead"),
         MaybeClass(Quantity("a length such as 1.5 m")),
         ManyOf(Name("a colour"))));
 
@@ -75,9 +75,10 @@ internal static class Grammar
         MaybeStruct(Quoted("the rig's name in quotes")));
 
     private static Parser<Token, Statement> Import => field ??= Map(
-        (_, path) => (Statement)new ImportStatement(path),
+        (_, path, prefix) => (Statement)new ImportStatement(path, prefix),
         Word(Keyword.Import),
-        Quoted("a file in quotes, such as \"our-gear.rig\""));
+        Quoted("a file in quotes, such as \"our-gear.rig\""),
+        MaybeStruct(PlainWord("as").Then(Name("a name to put before what it brings, as in `as tide`"))));
 
     private static Parser<Token, Statement> Gear => field ??= Map(
         (_, name, like) => (Statement)new GearStatement(name, like),
@@ -102,7 +103,7 @@ internal static class Grammar
         Word(Keyword.Device),
         ListOf(RangeOf("a name for this device")),
         Colon,
-        Name("the gear it is"),
+        NameOfImport("the gear it is"),
         MaybeClass(Word(Keyword.At).Then(Open).Then(Place).Before(Close)));
 
     private static Parser<Token, IReadOnlyList<QuantityNode>> Place => field ??= Map(
@@ -134,7 +135,7 @@ internal static class Grammar
 
     private static Parser<Token, LeadUseNode> NamedLead => field ??= Map(
         (lead, length) => new LeadUseNode(lead, length),
-        Name("the name of a lead, or a length"),
+        NameOfImport("the name of a lead, or a length"),
         MaybeClass(Quantity("a length such as 1.5 m")));
 
     private static Parser<Token, Statement> Stock => field ??= Word(Keyword.Stock).Select(_ => (Statement)new StockStatement());

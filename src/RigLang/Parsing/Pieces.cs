@@ -23,6 +23,12 @@ internal static class Pieces
         ManyOf(Dot.Then(Name("a name after the `.`"))),
         MaybeStruct(DotDot.Then(AnyName)));
 
+    /// <summary><c>Tern</c>, or <c>tide.Tern</c> for what an import brings under a name of its own.</summary>
+    public static Parser<Token, Name> NameOfImport(string what) => Map(
+        (first, more) => more.Count == 0 ? first : new Name(string.Join('.', [first.Text, .. more.Select(m => m.Text)]), first.Span.To(more[^1].Span)),
+        Name(what),
+        ManyOf(Dot.Then(Name("a name after the `.`"))));
+
     /// <summary><c>tip</c>, <c>left.tip</c>, <c>4</c>, <c>left.2</c>: contacts are named or numbered.</summary>
     public static Parser<Token, PathNode> ContactPath(string what) => Map(
         (first, more) => new PathNode(more.Count == 0 ? [first] : [first, .. more], null),

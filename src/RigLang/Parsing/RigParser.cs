@@ -22,6 +22,7 @@ public static class RigParser
         {
             statements.Add(ParseStatement(tokens, line, faults));
         }
+        ImportPrefixes.Join(statements);
         faults.Sort((a, b) => a.Span.Start.CompareTo(b.Span.Start));
         return new SyntaxTree(source, tokens, outline, statements, faults);
     }

@@ -11,8 +11,8 @@ public static class Binder
 {
     public static RigNames Bind(SourceText root, OpenFile open)
     {
-        var (files, faults) = Imports.Follow(root, open);
-        var names = new RigNames { Files = files };
+        var (files, graph, faults) = Imports.Follow(root, open);
+        var names = new RigNames { Files = files, Imports = graph };
         names.Faults.AddRange(faults);
         names.HasBrokenImport = faults.Exists(f => f is BadImport { Trouble: ImportTrouble.NotFound or ImportTrouble.Absolute });
         var declarer = new Declarer(names);
@@ -22,14 +22,8 @@ public static class Binder
             declarer.DeclareGearAndLeads(file);
         }
         var scopes = ScopesOf(names);
-        Likeness.Resolve(names, (file, name) => FindLike(scopes, file, name));
-        foreach (var scope in scopes)
-        {
-            foreach (var device in scope.File.Statements.OfType<DeviceStatement>())
-            {
-                declarer.DeclareDevice(device, scope);
-            }
-        }
+        Likeness.Resolve(names, (file, name) => scopes.Find(s => ReferenceEquals(s.File, file))?.Gear(name));
+        declarer.DeclareDevices(scopes);
         foreach (var scope in scopes)
         {
             BindStatements(scope);
@@ -42,18 +36,6 @@ public static class Binder
     {
         var broken = new BrokenDeclarations(names.Files);
         return [.. names.Files.Where(f => f.Library is null).Select(f => new FileScope(f, names, broken))];
-    }
-
-    /// <summary>The gear that another is like; noted at its place when there is none.</summary>
-    private static GearSymbol? FindLike(List<FileScope> scopes, FileSymbols file, Name name)
-    {
-        var scope = scopes.Find(s => ReferenceEquals(s.File, file));
-        if (scope?.Names.FindGear(name.Text) is not { } gear)
-        {
-            scope?.NoteUnknown(name, "gear", scope.Names.GearNames);
-            return null;
-        }
-        return gear;
     }
 
     private static void BindStatements(FileScope scope)

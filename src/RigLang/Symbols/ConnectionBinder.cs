@@ -17,9 +17,8 @@ internal sealed class ConnectionBinder(FileScope scope)
         foreach (var use in statement.Leads)
         {
             LeadSymbol? lead = null;
-            if (use.Lead is { } name && (lead = _names.FindLead(name.Text)) is null)
+            if (use.Lead is { } name && (lead = scope.Lead(name)) is null)
             {
-                scope.NoteUnknown(name, "lead", _names.LeadNames);
                 connection.IsIncomplete = true;
             }
             connection.IsIncomplete |= lead is { IsIncomplete: true };

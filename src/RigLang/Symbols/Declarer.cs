@@ -10,102 +10,180 @@ internal sealed class Declarer(RigNames names)
     {
         if (file.Library is { } library)
         {
-            DeclareLibrary(library);
+            // Its gear and leads are read when they are named.
+            names.Library.Add(library);
             return;
         }
         foreach (var gear in file.Gear)
         {
-            Declare(names.Gear, gear.Name, gear, "gear", gear.At, GearAt(gear.Name));
+            if (file.OwnGear(gear.Name) is { } first && first != gear)
+            {
+                names.Faults.Add(new DuplicateName(gear.At, "gear", gear.Name, first.At));
+            }
+            else if (names.Gear.TryAdd(gear.Name, gear) || names.MeaningOfGear(file, gear.Name).Symbol is { } mine && !IsKnown(file, mine))
+            {
+                names.AllGear.Add(gear);
+            }
         }
         foreach (var lead in file.Leads)
         {
-            Declare(names.Leads, lead.Name, lead, "lead", lead.At, LeadAt(lead.Name));
+            if (file.OwnLead(lead.Name) is { } first && first != lead)
+            {
+                names.Faults.Add(new DuplicateName(lead.At, "lead", lead.Name, first.At));
+            }
+            else
+            {
+                names.Leads.TryAdd(lead.Name, lead);
+            }
         }
     }
 
-    /// <summary>Its gear and leads are looked up when they are named; here only those count whose names are taken.</summary>
-    private void DeclareLibrary(LibraryFile library)
+    /// <summary>True when gear that says the same was entered before.</summary>
+    private bool IsKnown(FileSymbols file, GearSymbol gear) => names.AllGear.Exists(known => known.Name == gear.Name
+        && names.Files.FirstOrDefault(f => ReferenceEquals(f.Source, known.At.Source)) is { } other
+        && Declarations.AreEqual(file, gear.Statement, other, known.Statement));
+
+    /// <summary>One device a name: the checked file's own before one that an import brings, whatever the order of the lines.</summary>
+    public void DeclareDevices(List<FileScope> scopes)
     {
-        foreach (var name in library.GearNames)
+        var winners = scopes.Count > 1 ? WinnersOf(scopes) : null;
+        foreach (var scope in scopes)
         {
-            NoteIfTaken("gear", name, library.GearAt(name)!.Value, GearAt(name));
+            foreach (var device in scope.File.Statements.OfType<DeviceStatement>())
+            {
+                DeclareDevices(device, scope, winners);
+            }
         }
-        foreach (var name in library.LeadNames)
+        foreach (var scope in scopes)
         {
-            NoteIfTaken("lead", name, library.LeadAt(name)!.Value, LeadAt(name));
+            NoteTakenPrefixes(scope);
         }
-        names.Library.Add(library);
     }
 
-    /// <summary>Where the first gear of that name is declared so far.</summary>
-    private Location? GearAt(string name)
+    /// <summary>One device, or one for each name of a line that declares several.</summary>
+    private void DeclareDevices(DeviceStatement device, FileScope scope, Dictionary<string, Winner>? winners)
     {
-        var at = names.Gear.GetValueOrDefault(name)?.At;
-        for (var i = 0; at is null && i < names.Library.Count; i++)
-        {
-            at = names.Library[i].GearAt(name);
-        }
-        return at;
-    }
-
-    /// <summary>Where the first lead of that name is declared so far.</summary>
-    private Location? LeadAt(string name)
-    {
-        var at = names.Leads.GetValueOrDefault(name)?.At;
-        for (var i = 0; at is null && i < names.Library.Count; i++)
-        {
-            at = names.Library[i].LeadAt(name);
-        }
-        return at;
-    }
-
-    public void DeclareDevice(DeviceStatement device, FileScope scope)
-    {
-        var gear = names.FindGear(device.Gear.Text);
-        if (gear is null)
-        {
-            scope.NoteUnknown(device.Gear, "gear", names.GearNames);
-        }
+        GearSymbol? gear = null;
+        var isLookedUp = false;
         foreach (var name in scope.Reading.Expand(device.Names))
         {
-            DeclareDevice(device, name, gear, scope);
+            if (Enter(device, name, scope, winners) is not { } symbol)
+            {
+                continue;
+            }
+            gear = isLookedUp ? gear : scope.Gear(device.Gear);
+            isLookedUp = true;
+            if (gear is not null)
+            {
+                symbol.Gear = gear;
+                names.JackCount += gear.JackCount;
+                names.ContactCount += gear.ContactCount;
+            }
         }
     }
 
-    private void DeclareDevice(DeviceStatement device, Name name, GearSymbol? gear, FileScope scope)
+    /// <summary>The device of a name; null when another has it, or when nothing is concluded from it.</summary>
+    private DeviceSymbol? Enter(DeviceStatement device, Name written, FileScope scope, Dictionary<string, Winner>? winners)
     {
-        var symbol = new DeviceSymbol(name.Text, scope.Reading.At(name.Span), device) { Index = names.Devices.Count };
-        if (!Declare(names.DevicesByName, symbol.Name, symbol, "device", symbol.At, names.DevicesByName.GetValueOrDefault(symbol.Name)?.At))
+        var name = scope.KeyOf(written);
+        var winner = winners?.GetValueOrDefault(name);
+        if (winner is not null && winner.Scope != scope)
         {
-            return;
+            return null;
+        }
+        var symbol = new DeviceSymbol(name, scope.Reading.At(written.Span), device) { Index = names.Devices.Count };
+        if (!names.DevicesByName.TryAdd(name, symbol))
+        {
+            names.Faults.Add(new DuplicateName(symbol.At, "device", name, names.DevicesByName[name].At));
+            return null;
         }
         names.Devices.Add(symbol);
         symbol.FirstJack = names.JackCount;
         symbol.FirstContact = names.ContactCount;
-        if (gear is not null)
+        if (winner?.Rival is { } rival)
         {
-            symbol.Gear = gear;
-            names.JackCount += gear.JackCount;
-            names.ContactCount += gear.ContactCount;
+            // Nothing is concluded from a device that may be either of two.
+            var other = rival.Scope.Reading.At(rival.Device.Name.Span);
+            names.Faults.Add(new NameClash(names.Imports.LineThatBrings(rival.Scope.File) ?? symbol.At, "device", name, symbol.At, other));
+            return null;
+        }
+        return symbol;
+    }
+
+    /// <summary>`tide.bass` must not mean both a jack of a device and a device of an import.</summary>
+    private void NoteTakenPrefixes(FileScope scope)
+    {
+        var taken = new Dictionary<string, Location>(StringComparer.Ordinal);
+        foreach (var import in scope.File.Statements.OfType<ImportStatement>())
+        {
+            if (import.As is not { } name)
+            {
+                continue;
+            }
+            var at = scope.Reading.At(name.Span);
+            if (names.FindDevice(scope.File, name.Text) is { } device)
+            {
+                names.Faults.Add(new DuplicateName(at, "device", name.Text, device.At));
+            }
+            else if (!taken.TryAdd(name.Text, at))
+            {
+                names.Faults.Add(new DuplicateName(at, "imported file", name.Text, taken[name.Text]));
+            }
         }
     }
 
-    private bool NoteIfTaken(string kind, string name, Location at, Location? first)
+    private sealed record Winner(FileScope Scope, DeviceStatement Device, (FileScope Scope, DeviceStatement Device)? Rival);
+
+    /// <summary>Of each name that several files declare: the device that has it, and one that has as much right to it.</summary>
+    private Dictionary<string, Winner> WinnersOf(List<FileScope> scopes)
     {
-        if (first is { } taken)
+        var all = new Dictionary<string, List<(FileScope Scope, DeviceStatement Device)>>(StringComparer.Ordinal);
+        foreach (var scope in scopes)
         {
-            names.Faults.Add(new DuplicateName(at, kind, name, taken));
+            foreach (var device in scope.File.Statements.OfType<DeviceStatement>())
+            {
+                foreach (var written in scope.Reading.Silent.Expand(device.Names))
+                {
+                    var name = scope.KeyOf(written);
+                    if (!all.TryGetValue(name, out var same))
+                    {
+                        all.Add(name, same = []);
+                    }
+                    if (!same.Exists(s => s.Scope == scope))
+                    {
+                        same.Add((scope, device));
+                    }
+                }
+            }
         }
-        return first is not null;
+        var winners = new Dictionary<string, Winner>(StringComparer.Ordinal);
+        foreach (var (name, same) in all)
+        {
+            if (same.Count > 1)
+            {
+                winners.Add(name, WinnerOf(same));
+            }
+        }
+        return winners;
     }
 
-    private bool Declare<T>(Dictionary<string, T> table, string name, T symbol, string kind, Location at, Location? first)
+    private Winner WinnerOf(List<(FileScope Scope, DeviceStatement Device)> same)
     {
-        if (NoteIfTaken(kind, name, at, first))
+        // A file that imports another wins over it; the checked file imports all.
+        var top = same.FindAll(s => !same.Exists(o => o.Scope != s.Scope
+            && names.Imports.Reaches(o.Scope.File, s.Scope.File) && !names.Imports.Reaches(s.Scope.File, o.Scope.File)));
+        if (top.Exists(s => s.Scope.File == names.Files[0]))
         {
-            return false;
+            top = top.FindAll(s => s.Scope.File == names.Files[0]);
         }
-        table.Add(name, symbol);
-        return true;
+        var first = top[0];
+        foreach (var other in top)
+        {
+            if (other.Scope != first.Scope && !Declarations.AreEqual(first.Scope.File, first.Device, other.Scope.File, other.Device))
+            {
+                return new Winner(first.Scope, first.Device, other);
+            }
+        }
+        return new Winner(first.Scope, first.Device, null);
     }
 }

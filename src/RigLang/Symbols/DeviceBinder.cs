@@ -36,7 +36,7 @@ internal sealed class DeviceBinder(FileScope scope)
 
         void BindIfFirst(Name name)
         {
-            if (scope.Names.DevicesByName.TryGetValue(name.Text, out var device) && ReferenceEquals(device.Statement, statement))
+            if (scope.Names.DevicesByName.TryGetValue(scope.KeyOf(name), out var device) && ReferenceEquals(device.Statement, statement))
             {
                 Bind(statement, device);
             }

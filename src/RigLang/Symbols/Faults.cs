@@ -27,6 +27,12 @@ public sealed record UnknownName(Location At, string Kind, string Name, IReadOnl
 
 public sealed record DuplicateName(Location At, string Kind, string Name, Location First) : Fault(At);
 
+/// <summary>Two imports bring different things of one name, and the rig uses it.</summary>
+public sealed record NameClash(Location At, string Kind, string Name, Location One, Location Other) : Fault(At);
+
+/// <summary>Two rig blocks say different things. <see cref="What"/>: "the mains".</summary>
+public sealed record RigDisagreement(Location At, string What, string Text, string FirstText, Location First, bool IsMains) : Fault(At);
+
 /// <summary>A word that means nothing where it stands. <see cref="Where"/>: "a midi port".</summary>
 public sealed record UnknownWord(Location At, string Word, string Where, IReadOnlyList<string> Known) : Fault(At);
 

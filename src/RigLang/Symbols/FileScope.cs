@@ -17,9 +17,38 @@ internal sealed class FileScope(FileSymbols file, RigNames names, BrokenDeclarat
 
     public Reading Reading { get; } = new(file.Source, names.Faults);
 
+    private readonly string _prefix = names.Imports.PrefixOf(file);
+
+    /// <summary>What a device of this file is called in the rig: <c>bass</c>, or <c>tide.bass</c> where the file is imported as `tide`.</summary>
+    public string KeyOf(Name device) => _prefix.Length == 0 ? device.Text : _prefix + device.Text;
+
+    /// <summary>The gear of that name; null when there is none, or two, which is noted.</summary>
+    public GearSymbol? Gear(Name name) => Known(name, "gear", Names.MeaningOfGear(File, name.Text), static gear => gear.At, static names => names.GearNames);
+
+    /// <inheritdoc cref="Gear"/>
+    public LeadSymbol? Lead(Name name) => Known(name, "lead", Names.MeaningOfLead(File, name.Text), static lead => lead.At, static names => names.LeadNames);
+
+    private T? Known<T>(Name name, string kind, Meaning<T> meaning, Func<T, Location> placeOf, Func<RigNames, IReadOnlyCollection<string>> namesOf)
+        where T : class
+    {
+        if (meaning.Symbol is null)
+        {
+            NoteUnknown(name, kind, namesOf(Names));
+        }
+        else if (meaning.Other is { } other)
+        {
+            if (!Names.Faults.Exists(f => f is NameClash clash && clash.Kind == kind && clash.Name == name.Text))
+            {
+                Reading.Note(new NameClash(Reading.At(name.Span), kind, name.Text, placeOf(meaning.Symbol), placeOf(other)));
+            }
+            return null;
+        }
+        return meaning.Symbol;
+    }
+
     public DeviceSymbol? Device(Name name)
     {
-        if (Names.DevicesByName.TryGetValue(name.Text, out var device))
+        if (Names.FindDevice(File, name.Text) is { } device)
         {
             return device;
         }
@@ -54,7 +83,7 @@ internal sealed class FileScope(FileSymbols file, RigNames names, BrokenDeclarat
     {
         var name = path.Parts[0].Text;
         Names.NamesInBrokenLines.Add(name);
-        if (!Names.DevicesByName.ContainsKey(name) && Names.NamesInBrokenLines.Count < MostSlips
+        if (Names.FindDevice(File, name) is null && Names.NamesInBrokenLines.Count < MostSlips
             && Spelling.Nearest(name, Names.DevicesByName.Keys) is { } meant)
         {
             Names.NamesInBrokenLines.Add(meant);

@@ -30,6 +30,26 @@ public sealed class FileSymbols
 
     public List<Fault> Faults { get; } = [];
 
+    private Dictionary<string, GearSymbol> GearByName => field ??= FirstOfEach(Gear, gear => gear.Name);
+
+    private Dictionary<string, LeadSymbol> LeadsByName => field ??= FirstOfEach(Leads, lead => lead.Name);
+
+    /// <summary>The gear of that name that the file declares itself; of two with one name the first.</summary>
+    internal GearSymbol? OwnGear(string name) => Gear.Count == 0 ? null : GearByName.GetValueOrDefault(name);
+
+    /// <inheritdoc cref="OwnGear"/>
+    internal LeadSymbol? OwnLead(string name) => Leads.Count == 0 ? null : LeadsByName.GetValueOrDefault(name);
+
+    private static Dictionary<string, T> FirstOfEach<T>(List<T> all, Func<T, string> nameOf)
+    {
+        var table = new Dictionary<string, T>(StringComparer.Ordinal);
+        foreach (var symbol in all)
+        {
+            table.TryAdd(nameOf(symbol), symbol);
+        }
+        return table;
+    }
+
     /// <summary>What the file declares when it is one of the library; null for a player's file.</summary>
     public LibraryFile? Library { get; private init; }
 
@@ -381,7 +401,7 @@ internal static class LeadReader
 {
     public static LeadSymbol Read(LeadStatement statement, Reading reading)
     {
-        var lead = new LeadSymbol(statement.Name.Text, reading.At(statement.Name.Span), SharedLibrary.IsShared(reading.Source.Path));
+        var lead = new LeadSymbol(statement.Name.Text, reading.At(statement.Name.Span), SharedLibrary.IsShared(reading.Source.Path), statement);
         foreach (var end in statement.Near.Concat(statement.Far))
         {
             ReadEnd(end, lead, reading);

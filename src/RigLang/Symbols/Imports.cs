@@ -7,7 +7,7 @@ namespace RigLang.Symbols;
 internal static class Imports
 {
     /// <summary>The root, then each import in the order first met; and what went wrong on the way.</summary>
-    public static (List<FileSymbols> Files, List<Fault> Faults) Follow(SourceText root, OpenFile open)
+    public static (List<FileSymbols> Files, ImportGraph Graph, List<Fault> Faults) Follow(SourceText root, OpenFile open)
     {
         var files = new List<FileSymbols>();
         var faults = new List<Fault>();
@@ -15,6 +15,7 @@ internal static class Imports
         var rootFile = FileSymbols.Read(root);
         known[Normalize(root.Path)] = rootFile;
         files.Add(rootFile);
+        var graph = new ImportGraph(rootFile);
 
         // An explicit stack: a chain of a thousand imports must not be a chain of a thousand calls.
         var chain = new List<(FileSymbols File, string Path, int Next, Dictionary<string, Location> Seen)> { (rootFile, Normalize(root.Path), 0, []) };
@@ -45,6 +46,7 @@ internal static class Imports
             }
             else if (chain.Exists(o => o.Path == target))
             {
+                graph.Add(file, new ImportedFile(chain.Find(o => o.Path == target).File, import.As?.Text, at));
                 faults.Add(new BadImport(at, ImportTrouble.Circular, import.Path.Text, null, null));
             }
             else if (!known.TryGetValue(target, out var already))
@@ -58,6 +60,7 @@ internal static class Imports
                 else
                 {
                     files.Add(symbols);
+                    graph.Add(file, new ImportedFile(symbols, import.As?.Text, at));
                     chain.Add((symbols, target, 0, []));
                 }
             }
@@ -65,8 +68,12 @@ internal static class Imports
             {
                 faults.Add(new BadImport(at, ImportTrouble.NotFound, import.Path.Text, null, null));
             }
+            else
+            {
+                graph.Add(file, new ImportedFile(already, import.As?.Text, at));
+            }
         }
-        return (files, faults);
+        return (files, graph, faults);
     }
 
     private static (FileSymbols?, string?) Load(string path, OpenFile open)

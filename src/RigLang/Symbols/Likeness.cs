@@ -38,9 +38,14 @@ internal static class Likeness
         }
         foreach (var (shell, gear) in read)
         {
+            names.ReadInFull[shell] = gear;
             if (names.Gear.TryGetValue(gear.Name, out var known) && ReferenceEquals(known, shell))
             {
                 names.Gear[gear.Name] = gear;
+            }
+            if (names.AllGear.IndexOf(shell) is >= 0 and var index)
+            {
+                names.AllGear[index] = gear;
             }
         }
 

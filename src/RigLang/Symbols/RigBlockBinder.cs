@@ -37,14 +37,27 @@ internal sealed class RigBlockBinder(FileScope scope)
             {
                 if (_reading.Quantity(new AttributeNode(value.Number, null, value.Unit), wanted) is { } quantity)
                 {
-                    SetRig(quantity.Dimension, quantity.Value);
+                    Set(quantity.Dimension, quantity.Value, line, value);
                 }
             }
         }
     }
 
-    private void SetRig(Dimension dimension, double value)
+    /// <summary>What was said first counts, and the checked file speaks first; what differs from it is told.</summary>
+    private void Set(Dimension dimension, double value, RigSetting line, QuantityNode written)
     {
+        var span = written.Number.Span.To(written.Unit.Span);
+        var said = new RigFigure(value, _reading.Source.Slice(span), _reading.At(span));
+        if (!_names.RigFigures.TryAdd(dimension, said))
+        {
+            var first = _names.RigFigures[dimension];
+            // Two spellings of one figure, such as 230 V and 0.23 kV, may differ in the last bit.
+            if (Math.Abs(first.Value - value) > 1e-9 * Math.Abs(first.Value))
+            {
+                _reading.Note(new RigDisagreement(said.At, line.Name.Text, said.Text, first.Text, first.At, line.Name.Text == "mains"));
+            }
+            return;
+        }
         switch (dimension)
         {
             case Dimension.Tempo:

@@ -15,11 +15,7 @@ internal sealed class StockBinder(FileScope scope)
             var count = _reading.Whole(line.Count, "a number of leads", 0, 10_000);
             var length = _reading.Length(line.Length);
             scope.NoteColours(line.Colours);
-            if (_names.FindLead(line.Lead.Text) is not { } lead)
-            {
-                scope.NoteUnknown(line.Lead, "lead", _names.LeadNames);
-            }
-            else if (count is { } c)
+            if (scope.Lead(line.Lead) is { } lead && count is { } c)
             {
                 _names.Stock.Add(new StockSymbol(lead, c, length, _reading.At(line.Span)));
             }

@@ -137,8 +137,9 @@ public readonly record struct ChannelChoice(int First, int Last)
 }
 
 /// <summary>A kind of cable: its plugs, and which contacts its wires join.</summary>
-public sealed class LeadSymbol(string name, Location at, bool isShared)
+public sealed class LeadSymbol(string name, Location at, bool isShared, LeadStatement statement)
 {
+    internal LeadStatement Statement { get; } = statement;
     public string Name { get; } = name;
     public Location At { get; } = at;
 

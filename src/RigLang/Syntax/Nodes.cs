@@ -67,7 +67,8 @@ public sealed record BrokenLine : Statement;
 
 public sealed record RigStatement(Name? Title) : Statement;
 
-public sealed record ImportStatement(Name Path) : Statement;
+/// <param name="As">What stands before its names, as in <c>tide.bass</c>; null when they come as they are.</param>
+public sealed record ImportStatement(Name Path, Name? As = null) : Statement;
 
 /// <param name="Like">The gear whose lines it has too; null for gear that stands by itself.</param>
 public sealed record GearStatement(Name Name, Name? Like) : Statement;

@@ -162,8 +162,9 @@ public sealed class CheckCommandTests : IDisposable
     [Theory]
     [InlineData("no.rig", "there is no such file")]
     [InlineData("no/no.rig", "there is no such file, nor its folder")]
-    [InlineData("songs", "this is a folder, not a file")]
-    [InlineData("", "a file needs a name")]
+    [InlineData("songs", "only files whose name ends in .rig are imported")]
+    [InlineData("songs.rig", "this is a folder, not a file")]
+    [InlineData("", "only files whose name ends in .rig are imported")]
     [InlineData("a\0b", "no file can have such a name")]
     [InlineData("zero.rig", "it is not text: line 1 contains a zero byte")]
     public void An_import_that_cannot_be_opened_says_why(string path, string why)
@@ -171,6 +172,7 @@ public sealed class CheckCommandTests : IDisposable
         _stage.Put("trio.rig", "");
         _stage.Put("zero.rig", [0]);
         Directory.CreateDirectory(_stage.PathOf("songs"));
+        Directory.CreateDirectory(_stage.PathOf("songs.rig"));
         OpenedFile opened = default;
         Check(new(["trio.rig"]), (root, open) =>
         {

@@ -74,18 +74,6 @@ public class LibraryIndexTests
         Assert.Same(rig.Names.Devices[0].Gear, SharedLibrary.Open("shared/gear.rig")!.Library!.FindGear("MonoSynth"));
     }
 
-    [Theory]
-    [InlineData("import \"shared/gear.rig\"\ngear MonoSynth {\n  in midi : midi on din-5\n}\n", "shared/gear.rig")]
-    [InlineData("import \"own.rig\"\nimport \"shared/gear.rig\"\n", "shared/gear.rig")]
-    [InlineData("import \"shared/gear.rig\"\nimport \"own.rig\"\n", "own.rig")]
-    public void A_name_of_the_library_that_a_rig_declares_too_is_told_where_it_stands_second(string rig, string second)
-    {
-        var own = new OpenedFile(new SourceText("own.rig", "gear MonoSynth {\n  in midi : midi on din-5\n}\n"), null);
-        var found = Assert.Single(Compilation.Create(new SourceText("example.rig", rig), _ => own).Findings);
-        Assert.Equal("duplicate-name", found.Check.Name);
-        Assert.Equal(second, found.Location.Source.Path);
-    }
-
     [Fact]
     public void A_slip_in_a_name_of_the_library_is_told_with_the_name_that_was_meant()
     {

@@ -23,7 +23,7 @@ public sealed class BarrelVoltageClass : Check
 
     public override void Run(Rig rig, Report report)
     {
-        foreach (var gear in rig.Names.Gear.Values)
+        foreach (var gear in rig.Names.AllGear)
         {
             gear.Ports.ForEach(port => Tell(port, report));
         }

@@ -31,7 +31,7 @@ public sealed class EarthMissing : Check
 
     public override void Run(Rig rig, Report report)
     {
-        foreach (var gear in rig.Names.Gear.Values)
+        foreach (var gear in rig.Names.AllGear)
         {
             foreach (var port in gear.Ports.FindAll(p => p.Signal is { Earth: EarthClass.Lifted }))
             {

@@ -97,16 +97,16 @@ internal sealed partial class RigServer
 
     private IEnumerable<Finding> FindingsIn(string path) => _workspace.RootsOf(path)
         .Select(_workspace.CompilationOf)
-        .SelectMany(c => c is null ? [] : c.Findings.Where(f => f.Location.Source.Path == path));
+        .SelectMany(c => c is null ? [] : c.Findings.Concat(c.Accepted).Where(f => f.Location.Source.Path == path));
 
     private Diagnostic DiagnosticOf(Finding finding) => new(
         RangeOf(finding.Location.Source, finding.Location.Span),
-        finding.Severity switch { Severity.Error => 1, Severity.Warning => 2, _ => 4 },
+        finding.AcceptedBecause is not null ? 4 : finding.Severity switch { Severity.Error => 1, Severity.Warning => 2, _ => 4 },
         finding.Check.Name,
         PageOf(finding.Check) is { } page ? new CodeDescription(page) : null,
         "rig",
         FindingText.Of(finding),
-        finding.Check is Checks.Midi.IdleFilter ? [1] : null,
+        finding.AcceptedBecause is not null || finding.Check is Checks.Midi.IdleFilter ? [1] : null,
         finding.Related.IsEmpty && finding.Breaks.IsEmpty ? null
             : [
                 .. finding.Breaks.Select(p => new DiagnosticRelatedInformation(LocationOf(p.At), $"must {p.Text} fails")),

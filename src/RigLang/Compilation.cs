@@ -17,6 +17,9 @@ public sealed class Compilation
     /// <summary>Sorted by file (the root first), then place.</summary>
     public ImmutableArray<Finding> Findings { get; init; } = [];
 
+    /// <summary>What was found and the player accepts, by place.</summary>
+    public ImmutableArray<Finding> Accepted { get; init; } = [];
+
     /// <summary>What holds in this rig and was checked, for a player who gets no finding.</summary>
     public ImmutableArray<Fact> Facts { get; init; } = [];
 
@@ -39,14 +42,15 @@ public sealed class Compilation
         var wiring = RigWiring.Of(names);
         var links = LinkTable.Of(wiring);
         var rig = new Rig(names, wiring, links);
-        var findings = Judgements.Of(rig).Findings;
+        var (findings, accepted) = Judgements.Of(rig);
         return new Compilation
         {
             Files = [.. names.Files.Select(f => f.Source)],
             Rig = rig,
             Findings = findings,
+            Accepted = accepted,
             ChosenLeads = RigFacts.ChosenLeadsOf(rig),
-            Facts = RigFacts.Of(rig, findings),
+            Facts = RigFacts.Of(rig, findings, accepted),
         };
     }
 }

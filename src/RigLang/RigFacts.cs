@@ -10,7 +10,7 @@ namespace RigLang;
 internal static class RigFacts
 {
     /// <summary>A link that a finding speaks of is not counted as one that holds.</summary>
-    public static ImmutableArray<Fact> Of(Rig rig, ImmutableArray<Finding> findings)
+    public static ImmutableArray<Fact> Of(Rig rig, ImmutableArray<Finding> findings, ImmutableArray<Finding> accepted)
     {
         var faulty = findings.Select(f => f.Location).ToHashSet();
         var facts = new List<Fact>();
@@ -33,6 +33,7 @@ internal static class RigFacts
         AddLinks("USB data link to a host", "USB data links to a host", SignalKind.Usb);
         AddLinks("control link", "control links", SignalKind.Control);
         Add(rig.Outcomes.Count(o => o.Holds), "expectation holds", "expectations hold");
+        Add(accepted.Length, "finding accepted", "findings accepted");
         return [.. facts];
 
         void Add(int count, string one, string many)

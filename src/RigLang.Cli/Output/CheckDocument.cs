@@ -13,7 +13,11 @@ internal sealed record CheckDocument(
 }
 
 internal sealed record FileEntry(
-    string Path, List<FindingEntry> Findings, List<FactEntry> Facts, List<NotCheckedEntry> NotChecked, List<ChosenLeadEntry> ChosenLeads);
+    string Path, List<FindingEntry> Findings, List<FactEntry> Facts, List<NotCheckedEntry> NotChecked, List<ChosenLeadEntry> ChosenLeads,
+    List<AcceptedEntry> Accepted);
+
+/// <summary>What was found and the player accepts.</summary>
+internal sealed record AcceptedEntry(string Check, PlaceEntry Start, PlaceEntry End, string What, string Because);
 
 internal sealed record FindingEntry(
     string Check,

@@ -32,6 +32,11 @@ internal sealed class JsonReport(Host host) : CheckReport
             var (start, end) = Ends(chosen.At.Source, chosen.At.Span);
             FileOf(chosen.At.Source.Path).ChosenLeads.Add(new(start, end, chosen.Connection, chosen.Lead, chosen.Count));
         }
+        foreach (var finding in rig.Accepted)
+        {
+            var (start, end) = Ends(finding.Location.Source, finding.Location.Span);
+            FileOf(finding.Location.Source.Path).Accepted.Add(new(finding.Check.Name, start, end, finding.What, finding.AcceptedBecause!));
+        }
         foreach (var finding in findings)
         {
             FileOf(finding.Location.Source.Path).Findings.Add(Entry(finding));
@@ -50,7 +55,7 @@ internal sealed class JsonReport(Host host) : CheckReport
     {
         if (!_byPath.TryGetValue(path, out var file))
         {
-            _byPath[path] = file = new(path, [], [], [], []);
+            _byPath[path] = file = new(path, [], [], [], [], []);
             _files.Add(file);
         }
         return file;

@@ -51,7 +51,11 @@ internal sealed record SarifResult(
     SarifMessage Message,
     List<SarifLocation> Locations,
     List<SarifLocation>? RelatedLocations,
-    List<SarifFix>? Fixes);
+    List<SarifFix>? Fixes,
+    List<SarifSuppression>? Suppressions);
+
+/// <summary>3.35 suppression object: the finding is accepted in the source.</summary>
+internal sealed record SarifSuppression(string Kind, string Justification);
 
 /// <summary>3.28 location object.</summary>
 internal sealed record SarifLocation(SarifPhysicalLocation PhysicalLocation, int? Id = null, SarifMessage? Message = null);

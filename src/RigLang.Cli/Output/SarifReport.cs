@@ -28,7 +28,7 @@ internal sealed class SarifReport : CheckReport
 
     public override void Add(Compilation rig, IReadOnlyList<Finding> findings)
     {
-        foreach (var finding in findings)
+        foreach (var finding in findings.Concat(rig.Accepted))
         {
             _results.Add(Result(finding));
         }
@@ -90,7 +90,8 @@ internal sealed class SarifReport : CheckReport
             Plain(FindingText.Of(finding)),
             [At(finding.Location)],
             related.Count == 0 ? null : related,
-            fixes.Count == 0 ? null : fixes);
+            fixes.Count == 0 ? null : fixes,
+            finding.AcceptedBecause is { } reason ? [new("inSource", reason)] : null);
     }
 
     private static SarifFix FixOf(Fix fix)

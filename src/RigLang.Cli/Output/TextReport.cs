@@ -41,6 +41,7 @@ internal sealed class TextReport(Host host, Terminal terminal, FindingSort sort 
         {
             WriteFacts(rig);
         }
+        WriteAccepted(rig);
         foreach (var finding in sort == FindingSort.Harm ? FindingOrder.ByHarm(findings) : findings)
         {
             Write(finding);
@@ -113,6 +114,21 @@ internal sealed class TextReport(Host host, Terminal terminal, FindingSort sort 
         _out.WriteLine();
         WriteNotChecked(rig);
         WriteChosenLeads(rig);
+    }
+
+    /// <summary>What the player knows of and leaves as it is, with the reason, so that it is read again before the next evening.</summary>
+    private void WriteAccepted(Compilation rig)
+    {
+        if (rig.Accepted.IsEmpty)
+        {
+            return;
+        }
+        _out.WriteLine("Accepted:");
+        foreach (var finding in rig.Accepted)
+        {
+            _out.WriteLine($"  {Line(finding.Location, rig.Files[0])}  {Cells.Safe(finding.Check.Name)}: {Cells.Safe(finding.AcceptedBecause!)}");
+        }
+        _out.WriteLine();
     }
 
     private void WriteNotChecked(Compilation rig)

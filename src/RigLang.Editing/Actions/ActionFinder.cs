@@ -19,6 +19,7 @@ public static class ActionFinder
         return
         [
             .. FindingFixes.In(findings),
+            .. AcceptLines.In(view, findings),
             .. ChannelMoves.In(view, span, findings),
             .. findings.Count == 0 && isPassing ? [] : LeadsThatFit.In(view, span, findings),
             .. GearStubs.In(view, findings),

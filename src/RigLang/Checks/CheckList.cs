@@ -116,6 +116,8 @@ public static class CheckList
         new MustFails(),
         new NeverFails(),
         new ExpectationUnproven(),
+        new AcceptRefused(),
+        new AcceptMeetsNothing(),
     ];
 
     /// <summary>True for the checks that a sheet about power repeats.</summary>

@@ -7,11 +7,12 @@ namespace RigLang.Checks;
 
 /// <summary>What the checks have to say of a rig.</summary>
 /// <param name="Findings">By file (the root first), then place.</param>
-public sealed record Judgement(ImmutableArray<Finding> Findings);
+/// <param name="Accepted">What the player accepts, in the same order; see <see cref="Finding.AcceptedBecause"/>.</param>
+public sealed record Judgement(ImmutableArray<Finding> Findings, ImmutableArray<Finding> Accepted);
 
 /// <summary>
-/// The way from checks to findings: each check claims, <see cref="Causes"/> leaves out what follows from something else, the rest becomes
-/// findings with what they break, in the order of their places, and one plan for their fixes.
+/// The way from checks to findings: each check claims, <see cref="Causes"/> leaves out what follows from something else, what the player
+/// accepts is set apart, the rest becomes findings with what they break, in the order of their places, and one plan for their fixes.
 /// </summary>
 public static class Judgements
 {
@@ -21,14 +22,20 @@ public static class Judgements
     public static Judgement Of(Rig rig, IReadOnlyList<Check> checks)
     {
         var claims = ClaimsOf(rig, checks);
-        if (claims.Count == 0)
+        if (claims.Count == 0 && rig.Names.Accepts.Count == 0)
         {
-            return new Judgement([]);
+            return new Judgement([], []);
         }
+        var accepting = new Accepting(rig, claims);
+        claims.AddRange(accepting.Remarks);
         var plan = new FixPlan(rig);
-        var findings = Causes.Of(rig, claims, _ => false).Select(cause => FindingOf(cause, plan)).ToImmutableArray().Sort(ByPlace(rig));
+        var causes = Causes.Of(rig, claims, claim => accepting.For(claim) is not null).ToLookup(cause => accepting.For(cause.Claim) is not null);
+        var findings = causes[false].Select(cause => FindingOf(cause, plan) with { AcceptableOn = accepting.PlaceOf(cause.Claim) })
+            .ToImmutableArray().Sort(ByPlace(rig));
+        var accepted = causes[true].Select(cause => FindingOf(cause, plan) with { AcceptedBecause = accepting.For(cause.Claim)!.Reason, Plan = null })
+            .ToImmutableArray().Sort(ByPlace(rig));
         plan.Serve(findings);
-        return new Judgement(findings);
+        return new Judgement(findings, accepted);
     }
 
     /// <summary>What each check claims. One that throws claims nothing but that; all others stand.</summary>

@@ -32,7 +32,7 @@ internal sealed class Causes
     {
         var causes = new Causes(rig);
         var ordered = claims.OrderBy(c => c, ClaimOrder.Only).ToList();
-        causes.StandAlone(ordered.Where(c => c.Missing is null));
+        causes.StandAlone(ordered.Where(c => c.Missing is null), isAccepted);
         if (ordered.Exists(c => c.Missing is not null))
         {
             causes.Explain(ordered, isAccepted);
@@ -44,12 +44,18 @@ internal sealed class Causes
     /// Mistakes of one topic at one cable are one: whatever is wrong with the plug decides the rest. Not so in the text, where each word has its
     /// own slip.
     /// </summary>
-    private void StandAlone(IEnumerable<Claim> claims)
+    private void StandAlone(IEnumerable<Claim> claims, Func<Claim, bool> isAccepted)
     {
         var byLine = new Dictionary<(Topic, SourceText, int), Cause>();
         StatementPlaces? places = null;
         foreach (var claim in claims)
         {
+            if (isAccepted(claim))
+            {
+                // Nothing may vanish behind what is accepted.
+                Stand(claim);
+                continue;
+            }
             var line = (claim.Check.Topic, claim.At.Source, claim.At.Source.PositionOf(claim.At.Span.Start).Line);
             if (claim.Check.Topic != Topic.Text && byLine.TryGetValue(line, out var known) && (places ??= new(_rig)).At(claim.At) is ConnectStatement)
             {

@@ -19,13 +19,10 @@ public abstract class Check
     /// <summary>The usual caution where wiring can hurt; told with each finding in an editor, and once at the end of a list.</summary>
     public virtual string? Caution => Harm == Harm.People ? GroundAdvice.Safety : null;
 
-    /// <summary>Why a finding of it cannot be accepted with an <c>accept</c> line; null when it can.</summary>
-    public virtual string? NeverAcceptedBecause => Harm switch
-    {
-        Harm.People => "it can injure or kill people",
-        Harm.Gear => "it can destroy gear",
-        _ => null,
-    };
+    /// <summary>
+    /// Why a finding of it cannot be accepted with an <c>accept</c> line, beside what can hurt people or destroy gear; null when it can.
+    /// </summary>
+    public virtual string? NeverAcceptedBecause => Topic == Topic.Text ? "what cannot be read has to be put right" : null;
 
     /// <summary>One line, no full stop: the pattern in a player's words.</summary>
     public abstract string Title { get; }

@@ -42,6 +42,9 @@ public sealed record Finding(
     /// <summary>What the player said when accepting it; null for a finding that stands.</summary>
     public string? AcceptedBecause { get; init; }
 
+    /// <summary>The device or jack that an `accept` line for it would name, as it is written; null when it cannot be accepted.</summary>
+    public string? AcceptableOn { get; init; }
+
     /// <summary>Edits that mend it, alternatives to one another. Made when somebody asks; those of all findings can be applied together.</summary>
     public ImmutableArray<Fix> Fixes { get => !field.IsDefault ? field : Plan is null ? [] : Plan.FixesOf(this); init; }
 

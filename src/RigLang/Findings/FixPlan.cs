@@ -15,6 +15,7 @@ public sealed class FixPlan(Rig rig)
     private readonly HashSet<int> _mended = [];
     private readonly Dictionary<Finding, ImmutableArray<Fix>> _fixes = new(ReferenceEqualityComparer.Instance);
     private IReadOnlyList<Finding>? _open;
+    private bool? _letsThrough;
 
     public Rig Rig { get; } = rig;
 
@@ -44,6 +45,12 @@ public sealed class FixPlan(Rig rig)
 
     /// <summary>False when another fix gives this jack what it needs already: both together would give it twice.</summary>
     public bool Mend(int seat) => _mended.Add(seat);
+
+    /// <summary>
+    /// True as long as all fixes let messages through, or all keep them back: one of each could undo the other. Whichever is not offered now is
+    /// offered when the first is applied.
+    /// </summary>
+    public bool LetsMessages(bool through) => (_letsThrough ??= through) == through;
 
     /// <summary>The findings whose fixes go together, the first to be served first.</summary>
     internal void Serve(IReadOnlyList<Finding> findings) => _open = findings;

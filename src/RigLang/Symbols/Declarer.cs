@@ -46,7 +46,7 @@ internal sealed class Declarer(RigNames names)
     /// <summary>One device a name: the checked file's own before one that an import brings, whatever the order of the lines.</summary>
     public void DeclareDevices(List<FileScope> scopes)
     {
-        var winners = scopes.Count > 1 ? WinnersOf(scopes) : null;
+        var winners = scopes.Count > 1 || scopes.Exists(HasTwoOfAName) ? WinnersOf(scopes) : null;
         foreach (var scope in scopes)
         {
             foreach (var device in scope.File.Statements.OfType<DeviceStatement>())
@@ -91,6 +91,11 @@ internal sealed class Declarer(RigNames names)
         {
             return null;
         }
+        if (winner is not null && !ReferenceEquals(winner.Device, device))
+        {
+            names.Faults.Add(new DuplicateName(scope.Reading.At(written.Span), "device", name, scope.Reading.At(winner.Device.Name.Span)));
+            return null;
+        }
         var symbol = new DeviceSymbol(name, scope.Reading.At(written.Span), device) { Index = names.Devices.Count };
         if (!names.DevicesByName.TryAdd(name, symbol))
         {
@@ -132,6 +137,23 @@ internal sealed class Declarer(RigNames names)
         }
     }
 
+    private static bool HasTwoOfAName(FileScope scope)
+    {
+        var seen = new HashSet<string>(StringComparer.Ordinal);
+        foreach (var device in scope.File.Statements.OfType<DeviceStatement>())
+        {
+            foreach (var range in device.Names)
+            {
+                // Ranges are few; whether two of them overlap is seen when they are written out.
+                if (range.Last is not null || !seen.Add(range.First.Text))
+                {
+                    return true;
+                }
+            }
+        }
+        return false;
+    }
+
     private sealed record Winner(FileScope Scope, DeviceStatement Device, (FileScope Scope, DeviceStatement Device)? Rival);
 
     /// <summary>Of each name that several files declare: the device that has it, and one that has as much right to it.</summary>
@@ -149,9 +171,14 @@ internal sealed class Declarer(RigNames names)
                     {
                         all.Add(name, same = []);
                     }
-                    if (!same.Exists(s => s.Scope == scope))
+                    // Of two in one file the one whose words come last has the name, wherever they stand.
+                    if (same.FindIndex(s => s.Scope == scope) is not (>= 0 and var index))
                     {
                         same.Add((scope, device));
+                    }
+                    else if (string.CompareOrdinal(scope.Reading.Source.Slice(device.Span), scope.Reading.Source.Slice(same[index].Device.Span)) > 0)
+                    {
+                        same[index] = (scope, device);
                     }
                 }
             }
@@ -159,10 +186,7 @@ internal sealed class Declarer(RigNames names)
         var winners = new Dictionary<string, Winner>(StringComparer.Ordinal);
         foreach (var (name, same) in all)
         {
-            if (same.Count > 1)
-            {
-                winners.Add(name, WinnerOf(same));
-            }
+            winners.Add(name, WinnerOf(same));
         }
         return winners;
     }

@@ -30,24 +30,30 @@ public sealed class FileSymbols
 
     public List<Fault> Faults { get; } = [];
 
-    private Dictionary<string, GearSymbol> GearByName => field ??= FirstOfEach(Gear, gear => gear.Name);
+    private Dictionary<string, GearSymbol> GearByName => field ??= OneOfEach(Gear, gear => gear.Name, gear => gear.Statement);
 
-    private Dictionary<string, LeadSymbol> LeadsByName => field ??= FirstOfEach(Leads, lead => lead.Name);
+    private Dictionary<string, LeadSymbol> LeadsByName => field ??= OneOfEach(Leads, lead => lead.Name, lead => lead.Statement);
 
-    /// <summary>The gear of that name that the file declares itself; of two with one name the first.</summary>
+    /// <summary>The gear of that name that the file declares itself; of two with one name the one whose words come last, wherever they stand.</summary>
     internal GearSymbol? OwnGear(string name) => Gear.Count == 0 ? null : GearByName.GetValueOrDefault(name);
 
     /// <inheritdoc cref="OwnGear"/>
     internal LeadSymbol? OwnLead(string name) => Leads.Count == 0 ? null : LeadsByName.GetValueOrDefault(name);
 
-    private static Dictionary<string, T> FirstOfEach<T>(List<T> all, Func<T, string> nameOf)
+    private Dictionary<string, T> OneOfEach<T>(List<T> all, Func<T, string> nameOf, Func<T, Statement> statementOf)
     {
         var table = new Dictionary<string, T>(StringComparer.Ordinal);
         foreach (var symbol in all)
         {
-            table.TryAdd(nameOf(symbol), symbol);
+            if (!table.TryAdd(nameOf(symbol), symbol)
+                && string.CompareOrdinal(TextOf(statementOf(symbol)), TextOf(statementOf(table[nameOf(symbol)]))) > 0)
+            {
+                table[nameOf(symbol)] = symbol;
+            }
         }
         return table;
+
+        string TextOf(Statement statement) => Source.Slice(Tree.WholeSpan(statement));
     }
 
     /// <summary>What the file declares when it is one of the library; null for a player's file.</summary>

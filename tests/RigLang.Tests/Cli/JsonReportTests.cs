@@ -48,7 +48,7 @@ public sealed class JsonReportTests : IDisposable
         }));
         Assert.Equal(
             """
-            {"path":"trio.rig","findings":[{"check":"plug-upside-down","severity":"error","start":{"line":2,"column":7,"offset":12},"end":{"line":2,"column":11,"offset":16},"what":"It is upside down.","why":"Nothing is heard.","advice":"Turn it round.","harm":"stage","caution":null,"breaks":[],"related":[{"path":"trio.rig","start":{"line":1,"column":1,"offset":0},"end":{"line":1,"column":5,"offset":4},"message":"described here"}],"fixes":[{"title":"turn it","safe":true,"edits":[{"path":"trio.rig","start":{"line":1,"column":1,"offset":0},"end":{"line":1,"column":5,"offset":4},"newText":"lead"}]}]}],"facts":[],"notChecked":[],"chosenLeads":[]}
+            {"path":"trio.rig","findings":[{"check":"plug-upside-down","severity":"error","start":{"line":2,"column":7,"offset":12},"end":{"line":2,"column":11,"offset":16},"what":"It is upside down.","why":"Nothing is heard.","advice":"Turn it round.","harm":"stage","caution":null,"breaks":[],"related":[{"path":"trio.rig","start":{"line":1,"column":1,"offset":0},"end":{"line":1,"column":5,"offset":4},"message":"described here"}],"fixes":[{"title":"turn it","safe":true,"edits":[{"path":"trio.rig","start":{"line":1,"column":1,"offset":0},"end":{"line":1,"column":5,"offset":4},"newText":"lead"}]}]}],"facts":[],"notChecked":[],"chosenLeads":[],"accepted":[]}
             """,
             json["files"]![0]!.ToJsonString());
         Assert.Equal("""{"errors":1,"warnings":0,"hints":0}""", json["summary"]!.ToJsonString());

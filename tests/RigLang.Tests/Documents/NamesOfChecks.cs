@@ -13,6 +13,7 @@ public partial class NamesOfChecks
     [
         "iec-c13", "iec-c14", "iec-c5", "iec-c6", "iec-c7", "iec-c8", "impedance-balanced", "transformer-balanced", "positive-ground", "centre-positive", "centre-negative",
         "mic-pre", "type-a", "type-b", "usb-a", "usb-b", "usb-c", "xlr-3", "din-5", "din-sync", "class-1", "class-2", "two-pole", "any-polarity", "double-insulated",
+        "volt-per-octave", "hertz-per-volt",
     ];
 
     [GeneratedRegex("`([a-z]+(?:-[a-z0-9]+)+)`")]

@@ -99,7 +99,7 @@ public class AnyOrder
         .. compilation.Findings.Select(f =>
         {
             var source = f.Location.Source;
-            var line = source.Slice(source.LineSpan(source.PositionOf(f.Location.Span.Start).Line)).Trim();
+            var line = source.Slice(source.LineSpan(source.PositionOf(f.Location.Span.Start).Line)).Split("//")[0].Trim();
             return $"{f.Severity} {f.Check.Name} on {line}: {string.Join(", ", f.Breaks.Select(b => b.Text).Order(StringComparer.Ordinal))}";
         }).Order(StringComparer.Ordinal),
     ];

@@ -67,7 +67,7 @@ public class WhoseNameCounts
 
     [Fact]
     public void Two_equal_names_in_one_file_stay_an_error() =>
-        Assert.Equal(["duplicate-name@4"], Rigs.Compile(Synth + OtherSynth).Found());
+        Assert.Equal(["duplicate-name@1"], Rigs.Compile(Synth + OtherSynth).Found());
 
     [Fact]
     public void The_same_declaration_in_two_files_is_one()

@@ -11,6 +11,7 @@ public sealed class MustFails : Check
     public override string Why => "A `must` line is a promise of the rig to the players, and it does not hold.";
     public override string Advice => "Follow the way to where it ends and mend it there; if the promise is out of date, delete it.";
     public override string Source => "the rig's own expectations";
+    public override string NeverAcceptedBecause => "a promise that does not hold is kept, changed or deleted";
     public override string BadExample => """
         gear Rook {
           out midi : midi on din-5
@@ -45,7 +46,7 @@ public sealed class MustFails : Check
             report.Add(this, outcome.Target.At, $"{outcome.Expectation.What} from {outcome.Expectation.From.Text} {Does(outcome)} not reach {outcome.Target.Text}{(outcome.Expectation.Within is { } limit ? $" within {limit}" : "")}: {outcome.Stopped}.",
                 advice: outcome.Broken is { } broken ? BrokenWords.Mend(broken) : null,
                 related: Wording.Places(outcome.Hops),
-                fixes: _ => PromiseFixes.Of(rig, outcome),
+                fixes: plan => PromiseFixes.Of(rig, outcome).ToList() is { Count: > 0 } fixes && plan.LetsMessages(through: true) ? fixes : [],
                 missing: new PromiseFails(outcome) { Origins = [new Origin.Line(outcome.Expectation.At), .. outcome.Broken is { } gap ? OriginsOf(gap) : []] });
         }
     }

@@ -11,6 +11,7 @@ public sealed class NeverFails : Check
     public override string Why => "A `never` line is a promise of the rig to the players, and there is a way through.";
     public override string Advice => "Break the way at one of its places: a filter that drops it, or another cable.";
     public override string Source => "the rig's own expectations";
+    public override string NeverAcceptedBecause => "a promise that does not hold is kept, changed or deleted";
     public override string BadExample => """
         gear Keys {
           out midi : midi on din-5
@@ -49,7 +50,7 @@ public sealed class NeverFails : Check
             report.Add(this, outcome.Target.At, $"{outcome.Expectation.What} from {outcome.Expectation.From.Text} can reach {outcome.Target.Text}: {Wording.Way(outcome.Hops)}.",
                 advice: cut is null ? "No single change keeps it: there is more than one way. Break this one, and ask again." : PromiseFixes.Advice(cut),
                 related: Wording.Places(outcome.Hops),
-                fixes: cut is null ? null : _ => PromiseFixes.Of(cut),
+                fixes: cut is null ? null : plan => PromiseFixes.Of(cut).ToList() is { Count: > 0 } fixes && plan.LetsMessages(through: false) ? fixes : [],
                 missing: new NeverComesAllTheSame(outcome) { Origins = OriginsOf(outcome, cut) });
         }
     }

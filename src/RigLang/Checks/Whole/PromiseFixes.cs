@@ -16,7 +16,7 @@ internal static class PromiseFixes
         // Channels that are chosen would be chosen anew.
         Broken.Filtered when (outcome.Missing & MessageKinds.Channel) != MessageKinds.None && AutoChannels.IsWanted(rig.Names) => [],
         Broken.Filtered filtered => Unfiltered(filtered, outcome.Missing),
-        Broken.OtherChannel other => OnSameChannel(other, outcome.Expectation.From),
+        Broken.OtherChannel other => OnSameChannel(rig, other, outcome.Expectation.From),
         Broken.OtherSetting other => TakenHere(other),
         _ => [],
     };
@@ -64,15 +64,15 @@ internal static class PromiseFixes
         return (kinds & missing) == MessageKinds.None ? [word] : MessageKindNames.NamesOf(kinds & ~missing);
     }
 
-    private static IEnumerable<Fix> OnSameChannel(Broken.OtherChannel other, Target from)
+    private static IEnumerable<Fix> OnSameChannel(Rig rig, Broken.OtherChannel other, Target from)
     {
         var device = other.Port.Device;
         if (other.Part.Channels.Allows(other.ComesOn) && IsSet(other.Source) && ChannelOf(device, other.Part.Name) is { } part)
         {
             yield return Wording.Replace($"Set {device.Name}.{other.Part.Name} to channel {other.ComesOn}", part, $"{other.ComesOn}");
         }
-        // Of a device with several tracks it is open which of them the promise was made for.
-        if ((from.Track is not null || from.Device.Gear!.Tracks.Count == 1)
+        // Of a device with several tracks it is open which of them the promise was made for; a map may move the new channel elsewhere.
+        if (!rig.Midi.Graph.HasMaps && (from.Track is not null || from.Device.Gear!.Tracks.Count == 1)
             && other is { Source: { Track: { } track } source, Listens.Number: { } wanted } && !other.Listens.IsAuto && track.Channels.Allows(wanted)
             && ChannelOf(source.Device, track.Name) is { } sends)
         {

@@ -282,9 +282,16 @@ internal sealed class ClaimOrder : IComparer<Claim>
         return x.Harm != y.Harm ? x.Harm.CompareTo(y.Harm)
             : x.Severity != y.Severity ? y.Severity.CompareTo(x.Severity)
             : string.CompareOrdinal(x.Check.Name, y.Check.Name) is not 0 and var byName ? byName
-            : string.CompareOrdinal(LineOf(x.At), LineOf(y.At)) is not 0 and var byLine ? byLine
+            : LineOf(x.At).SequenceCompareTo(LineOf(y.At)) is not 0 and var byLine ? byLine
             : string.CompareOrdinal(x.What, y.What);
     }
 
-    private static string LineOf(Location at) => at.Source.Slice(at.Source.LineSpan(at.Source.PositionOf(at.Span.Start).Line)).Trim();
+    /// <summary>As much of a line as tells it from others; a line may be as long as a file.</summary>
+    private const int MostOfALine = 256;
+
+    private static ReadOnlySpan<char> LineOf(Location at)
+    {
+        var line = at.Source.LineSpan(at.Source.PositionOf(at.Span.Start).Line);
+        return at.Source.Content.AsSpan(line.Start, Math.Min(line.Length, MostOfALine)).Trim();
+    }
 }

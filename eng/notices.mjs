@@ -55,8 +55,10 @@ function clean(lines) {
 /** What the lock file of the native build names; the runtime stands under the name of the package it comes in. */
 function nugetPackages() {
   const locked = JSON.parse(readFileSync(join(root, "src/RigLang.Cli/packages.native.lock.json"), "utf8")).dependencies;
-  const versions = new Map(Object.values(locked).flatMap(Object.entries)
-    .filter(([name, { type }]) => type !== "Project" && !buildOnly.includes(name)).map(([name, { resolved }]) => [name, resolved]));
+  const versions = new Map(Object.values(locked)
+    .flatMap(Object.entries)
+    .filter(([name, { type }]) => type !== "Project" && !buildOnly.includes(name))
+    .map(([name, { resolved }]) => [name, resolved]));
   return [...versions].sort(([a], [b]) => (a === runtime ? -1 : b === runtime ? 1 : a.localeCompare(b, "en")));
 }
 
@@ -75,7 +77,8 @@ function nuget([name, version]) {
   const notices = [folder, join(folder, "notices")].filter(existsSync)
     .flatMap(place => files(place, /^(third-?party-?)?notices?(\.|$)/i)).filter(notice => !isListOfTheRepository(notice));
   const title = name === runtime ? [`The .NET runtime, compiled into the native program. The portable tool brings none.`] : [];
-  return entry(name, version, license, [...title, field("projectUrl"), ...(own.length > 0 ? own : [`${holder}\n\n${mit()}`]), ...notices]);
+  const terms = own.length > 0 ? own : [`${holder}\n\n${mit()}`];
+  return entry(name, version, license, [...title, field("projectUrl"), ...terms, ...notices]);
 }
 
 /** A tool's list of all that a repository restores, tests and analysers included: "Name 1.2.3 - LICENCE" under dashes. */
@@ -101,8 +104,8 @@ function npm({ path, version, license }) {
 }
 
 function files(folder, pattern) {
-  const names = readdirSync(folder, { withFileTypes: true }).filter(entry => entry.isFile() && pattern.test(entry.name)).map(entry => entry.name);
-  return names.sort().map(name => readFileSync(join(folder, name), "utf8"));
+  const found = readdirSync(folder, { withFileTypes: true }).filter(file => file.isFile() && pattern.test(file.name));
+  return found.map(file => file.name).sort().map(name => readFileSync(join(folder, name), "utf8"));
 }
 
 /** The terms of the MIT licence, as they stand in ours. */

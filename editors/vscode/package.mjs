@@ -3,11 +3,14 @@ import { readFileSync, readdirSync, statSync, writeFileSync } from "node:fs";
 import { extname } from "node:path";
 import { zipSync } from "fflate";
 
-const shipped = ["package.json", "README.md", "LICENSE", "NOTICES.txt", "language-configuration.json", "snippets", "dist", "server"];
+const shipped = [
+  "package.json", "README.md", "LICENSE", "NOTICES.txt", "language-configuration.json", "snippets", "dist", "server",
+];
 const types = {
   ".css": "text/css", ".js": "application/javascript", ".json": "application/json", ".md": "text/markdown", ".txt": "text/plain",
   ".vsixmanifest": "text/xml",
 };
+const binary = "application/octet-stream";
 const manifest = JSON.parse(readFileSync("package.json", "utf8"));
 const names = shipped.flatMap(name => filesIn(name));
 
@@ -72,9 +75,9 @@ ${Object.entries(properties).map(([id, value]) => `      <Property Id="${id}" Va
 /** Every ending has a type; a file without one (LICENSE, the server) is named. */
 function contentTypes() {
   const endings = [...new Set([".vsixmanifest", ...names.map(name => extname(name))])].filter(ending => ending !== "");
-  const defaults = endings.map(ending => `<Default Extension="${ending}" ContentType="${types[ending] ?? "application/octet-stream"}" />`);
+  const defaults = endings.map(ending => `<Default Extension="${ending}" ContentType="${types[ending] ?? binary}" />`);
   const bare = names.filter(name => extname(name) === "")
-    .map(name => `<Override PartName="/extension/${name}" ContentType="${name === "LICENSE" ? "text/plain" : "application/octet-stream"}" />`);
+    .map(name => `<Override PartName="/extension/${name}" ContentType="${name === "LICENSE" ? "text/plain" : binary}" />`);
   return `<?xml version="1.0" encoding="utf-8"?>
 <Types xmlns="http://schemas.openxmlformats.org/package/2006/content-types">${[...defaults, ...bare].join("")}</Types>
 `;

@@ -3,7 +3,7 @@
 //   Program.cs      this page, and the way in
 //   RigCommand.cs   arguments to the right command, and the net under all of them
 //   Host.cs         the console, the folder and the environment, so that tests can bring their own
-//   Commands/       one file a command: check, explain, format, trace, channels, ground, hum, new, server; how help and usage errors are worded
+//   Commands/       one file a command: check, explain, format, trace, channels, ground, hum, new, server; help, usage errors, notices
 //   Output/         how findings and pages are shown: text, JSON, SARIF
 //   Files/          everything that touches the disk: finding, reading, importing, writing
 //

@@ -67,7 +67,7 @@ internal static class RigCommand
         }
         // An argument that begins with @ is a file's name like any other, not a file full of arguments.
         var result = root.Parse(args, new() { ResponseFileTokenReplacer = null, EnablePosixBundling = false });
-        if (result.Action is not (PlayersHelp or SayVersion) && Usage.Check(result, args, host) is { } error)
+        if (result.Action is not (PlayersHelp or SayVersion or SayNotices) && Usage.Check(result, args, host) is { } error)
         {
             return error;
         }
@@ -95,6 +95,7 @@ internal static class RigCommand
             HumCommand.Define(host),
             NewCommand.Define(host),
             ServerCommand.Define(host),
+            new Option<bool>("--notices") { Description = "The licences of what the command contains", Action = new SayNotices(host) },
         };
         root.Directives.Clear();
         foreach (var option in root.Options)

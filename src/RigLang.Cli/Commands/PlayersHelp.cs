@@ -37,7 +37,8 @@ internal sealed class PlayersHelp(Host host) : SynchronousCommandLineAction
             ("rig check my-rig.rig", "is it right?"),
         ]);
         host.Out.WriteLine();
-        Paragraph("rig COMMAND --help tells more about a command. rig --version tells which rig this is.");
+        Paragraph("rig COMMAND --help tells more about a command. rig --version tells which rig this is, "
+            + "rig --notices whose work is in it.");
     }
 
     private void WriteCommand(RigVerb verb)

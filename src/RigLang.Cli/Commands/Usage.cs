@@ -40,7 +40,7 @@ internal static class Usage
         var word = args.Length == 0 ? "" : args[0];
         if (word.StartsWith('-'))
         {
-            return Error(host, $"there is no option {word} here.{Nearest.Suggestion(word, ["--help", "--version"])}");
+            return Error(host, $"there is no option {word} here.{Nearest.Suggestion(word, ["--help", "--version", "--notices"])}");
         }
         var suggestion = Nearest.Suggestion(word, root.Subcommands.Select(c => c.Name));
         if (suggestion.Length == 0 && (word.EndsWith(".rig", StringComparison.OrdinalIgnoreCase) || word.Contains('/')))

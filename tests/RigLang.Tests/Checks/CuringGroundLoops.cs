@@ -10,7 +10,7 @@ namespace RigLang.Tests.Checks;
 /// <summary>What the ground-loop check offers mends the rig, all of it at once.</summary>
 public class CuringGroundLoops
 {
-    private const string Twin = "examples/mistakes/slipway.rig";
+    private const string Twin = "examples/mistakes/lath-shed.rig";
 
     /// <summary>An earthed laptop whose battery lasts the set, and what hangs on its USB.</summary>
     private const string PortableAndSynth = """

@@ -85,7 +85,7 @@ public sealed class GroundCommandTests : IDisposable
     [Fact]
     public void Ground_fits_a_terminal_of_80_columns()
     {
-        var (_, text, _) = _stage.Rig("ground", Path.Combine(Repository.Root, "examples/mistakes/slipway.rig"));
+        var (_, text, _) = _stage.Rig("ground", Path.Combine(Repository.Root, "examples/mistakes/lath-shed.rig"));
         Assert.All(text.Split('\n'), line => Assert.True(line.Length <= 80, line));
     }
 

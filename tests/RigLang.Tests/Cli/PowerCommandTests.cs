@@ -112,7 +112,7 @@ public sealed class PowerCommandTests : IDisposable
 
     [Theory]
     [InlineData("examples/pantile-yard.rig")]
-    [InlineData("examples/ropewalk.rig")]
+    [InlineData("examples/tallow-loft.rig")]
     public void The_sheet_of_an_example_fits_a_terminal_of_80_columns(string path)
     {
         var (code, text, _) = _stage.Rig("power", Path.Combine(Repository.Root, path));

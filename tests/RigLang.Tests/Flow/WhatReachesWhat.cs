@@ -13,12 +13,12 @@ public class WhatReachesWhat
               out sync : pulse 2 ppqn 5 V on ts 3.5 mm
               clock sends sync
             }
-            gear Lark {
+            gear Larrick {
               in sync : pulse 2 ppqn 5 V on ts 3.5 mm
               clock follows internal, sync
             }
             device seq : Rook
-            device box : Lark {
+            device box : Larrick {
               clock sync
             }
             connect seq.sync to box.sync
@@ -32,11 +32,11 @@ public class WhatReachesWhat
               out sync : pulse 2 ppqn 5 V on ts 3.5 mm
               track a sends sync
             }
-            gear Lark {
+            gear Larrick {
               in sync : pulse 2 ppqn 5 V on ts 3.5 mm
             }
             device seq : Rook
-            device box : Lark
+            device box : Larrick
             connect seq.sync to box.sync
             must notes from seq.a reach box
             """).Names());
@@ -156,11 +156,11 @@ public class WhatReachesWhat
               out midi : midi on din-5
               track a sends midi
             }
-            gear Lark {
+            gear Larrick {
               in midi : midi on din-5
             }
             device seq : Rook
-            device box : Lark
+            device box : Larrick
             connect seq.midi box.midi
             must notes from seq.a reach box
             """).Names());

@@ -12,7 +12,7 @@ namespace RigLang.Tests.LanguageServer;
 /// </summary>
 public class Equivalence
 {
-    private static readonly string Duo = File.ReadAllText(Path.Combine(Repository.Root, "examples", "ropewalk.rig"));
+    private static readonly string Duo = File.ReadAllText(Path.Combine(Repository.Root, "examples", "tallow-loft.rig"));
 
     private static int Edits => int.TryParse(Environment.GetEnvironmentVariable("RIG_EDITS"), CultureInfo.InvariantCulture, out var edits) ? edits : 1000;
 

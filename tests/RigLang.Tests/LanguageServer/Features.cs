@@ -10,8 +10,8 @@ namespace RigLang.Tests.LanguageServer;
 public class Features
 {
     private const string File = "/rigs/duo.rig";
-    private static readonly string Duo = System.IO.File.ReadAllText(Path.Combine(Repository.Root, "examples", "ropewalk.rig"));
-    private static readonly string Mistaken = System.IO.File.ReadAllText(Path.Combine(Repository.Root, "examples", "mistakes", "ropewalk.rig"));
+    private static readonly string Duo = System.IO.File.ReadAllText(Path.Combine(Repository.Root, "examples", "tallow-loft.rig"));
+    private static readonly string Mistaken = System.IO.File.ReadAllText(Path.Combine(Repository.Root, "examples", "mistakes", "tallow-loft.rig"));
 
     private static async Task<Client> OpenedAsync(string? text = null, JsonObject? options = null)
     {

@@ -17,12 +17,12 @@ public sealed class PulseRateMismatch : Check
           out sync : pulse 2 ppqn 5 V on ts 3.5 mm
           clock sends sync
         }
-        gear Lark {
+        gear Larrick {
           in sync : pulse 4 ppqn 5 V on ts 3.5 mm
           clock follows internal, sync
         }
         device seq : Rook
-        device box : Lark {
+        device box : Larrick {
           clock sync
         }
         connect seq.sync to box.sync

@@ -16,6 +16,7 @@ internal static class PromiseFixes
         // Channels that are chosen would be chosen anew.
         Broken.Filtered when (outcome.Missing & MessageKinds.Channel) != MessageKinds.None && AutoChannels.IsWanted(rig.Names) => [],
         Broken.Filtered filtered => Unfiltered(filtered, outcome.Missing),
+        Broken.OtherChannel when AutoChannels.IsWanted(rig.Names) => [],
         Broken.OtherChannel other => OnSameChannel(rig, other, outcome.Expectation.From),
         Broken.OtherSetting other => TakenHere(other),
         _ => [],

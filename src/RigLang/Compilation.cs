@@ -50,7 +50,20 @@ public sealed class Compilation
             Findings = findings,
             Accepted = accepted,
             ChosenLeads = RigFacts.ChosenLeadsOf(rig),
-            Facts = RigFacts.Of(rig, findings, accepted),
+            Facts = FactsOf(rig, findings, accepted),
         };
+    }
+
+    /// <summary>What cannot be counted because the tool itself fails there is not counted; the checks that look there say so.</summary>
+    private static ImmutableArray<Fact> FactsOf(Rig rig, ImmutableArray<Finding> findings, ImmutableArray<Finding> accepted)
+    {
+        try
+        {
+            return RigFacts.Of(rig, findings, accepted);
+        }
+        catch (Exception e) when (Guard.Contains(e))
+        {
+            return [];
+        }
     }
 }

@@ -42,10 +42,11 @@ internal sealed class Causes
 
     /// <summary>
     /// Mistakes of one topic at one cable are one: whatever is wrong with the plug decides the rest. Not so in the text, where each word has its
-    /// own slip.
+    /// own slip. What one check says several times of one place, once for each name of a range, is said once.
     /// </summary>
     private void StandAlone(IEnumerable<Claim> claims, Func<Claim, bool> isAccepted)
     {
+        var byPlace = new Dictionary<(Check, Location), Cause>();
         var byLine = new Dictionary<(Topic, SourceText, int), Cause>();
         StatementPlaces? places = null;
         foreach (var claim in claims)
@@ -56,13 +57,21 @@ internal sealed class Causes
                 Stand(claim);
                 continue;
             }
+            // A range (o1..o4) is one place.
+            if (byPlace.TryGetValue((claim.Check, claim.At), out var same))
+            {
+                same.Consequences.Add(claim);
+                continue;
+            }
             var line = (claim.Check.Topic, claim.At.Source, claim.At.Source.PositionOf(claim.At.Span.Start).Line);
             if (claim.Check.Topic != Topic.Text && byLine.TryGetValue(line, out var known) && (places ??= new(_rig)).At(claim.At) is ConnectStatement)
             {
                 known.Consequences.Add(claim);
                 continue;
             }
-            byLine.TryAdd(line, Stand(claim));
+            var cause = Stand(claim);
+            byPlace.Add((claim.Check, claim.At), cause);
+            byLine.TryAdd(line, cause);
         }
     }
 

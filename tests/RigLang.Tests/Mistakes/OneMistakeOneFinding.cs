@@ -11,6 +11,19 @@ public class OneMistakeOneFinding(ITestOutputHelper output)
     private static readonly string[] Rigs = [.. Shipped.RigsIn("examples").Where(r => Shipped.Compile(r).Rig!.Names.Connections.Count > 0)];
 
     [Fact]
+    public void What_is_wrong_with_each_of_a_range_is_said_once()
+    {
+        var finding = Assert.Single(Shipped.Compile(new RigLang.Text.SourceText("range.rig", """
+            gear Rook {
+              out midi : midi on din-5
+            }
+            device o1..o4 : Rook
+            """)).Findings);
+        Assert.Equal("Nothing is plugged into o1.", finding.What);
+        Assert.Equal(["Nothing is plugged into o2.", "Nothing is plugged into o3.", "Nothing is plugged into o4."], finding.Related.Select(r => r.Message));
+    }
+
+    [Fact]
     public void Single_mistakes_in_the_examples_give_little_more_than_one_finding_each()
     {
         var told = Rigs.SelectMany(SingleMistakes.In).Select(m => (Mistake: m, Found: Shipped.Compile(m.Rig))).ToList();

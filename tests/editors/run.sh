@@ -71,6 +71,8 @@ editor() {
   shift
   copy=$(mktemp -d)
   cp -r "$root/examples" "$copy"
+  # A rig imports from its repository, so the copy is one.
+  git init -q "$copy"
   tests "$name" env EXAMPLES="$copy/examples" HOME="$copy" XDG_CONFIG_HOME="$copy" XDG_DATA_HOME="$copy" XDG_CACHE_HOME="$copy" "$@"
   rm -rf "$copy"
 }

@@ -30,6 +30,7 @@ stop() {
 }
 trap stop EXIT
 cp -r "$root/examples" "$copy"
+git init -q "$copy"
 mkdir -p "$copy/user/User"
 cat >"$copy/user/User/settings.json" <<JSON
 {

@@ -134,7 +134,7 @@ internal sealed class Causes
         }
         foreach (var group in groups.All())
         {
-            var leader = Stand(group.MinBy(c => (RankOf(c, group), -(int)c.Severity))!);
+            var leader = Stand(group.MinBy(c => (RankOf(c), -(int)c.Severity))!);
             leader.Consequences.AddRange(group.Where(c => !ReferenceEquals(c, leader.Claim)));
         }
     }
@@ -143,7 +143,7 @@ internal sealed class Causes
     /// Which claim of a group says best what is wrong: where a cable or a way inside a box is missing the promise, which names both of its ends;
     /// elsewhere the setting or filter itself.
     /// </summary>
-    private static int RankOf(Claim claim, IReadOnlyList<Claim> group) => claim.Missing is PromiseFails { Outcome: var outcome }
+    private static int RankOf(Claim claim) => claim.Missing is PromiseFails { Outcome: var outcome }
         ? outcome.Broken is Broken.NoCable or Broken.NoRoute or Broken.ThruOff or Broken.NoInput or { At: not null } ? 0 : 2
         : 1;
 

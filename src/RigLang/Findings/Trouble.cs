@@ -16,7 +16,9 @@ internal sealed class Trouble
     private readonly Rig _rig;
     private readonly Dictionary<DeviceSymbol, List<(SignalKind? Kind, Claim Claim)>> _byDevice = [];
     private readonly List<TroubledCable> _cables = [];
+    private readonly HashSet<Claim> _atCables = new(ReferenceEqualityComparer.Instance);
     private readonly List<Claim> _everywhere = [];
+    private readonly Dictionary<ExpectedSignal, DeviceWays> _ways = [];
 
     public Trouble(Rig rig, IEnumerable<Claim> claims)
     {
@@ -64,7 +66,10 @@ internal sealed class Trouble
     /// </summary>
     public IEnumerable<Claim> Between(DeviceSymbol from, DeviceSymbol to, ExpectedSignal flow)
     {
-        var ways = new DeviceWays(_rig, flow, _cables.Where(c => Touches(c.Kind, flow)).Select(c => (c.Near, c.Far)));
+        if (!_ways.TryGetValue(flow, out var ways))
+        {
+            _ways[flow] = ways = new DeviceWays(_rig, flow, _cables.Where(c => Touches(c.Kind, flow)).Select(c => (c.Near, c.Far)));
+        }
         var (before, behind) = (ways.From(from), ways.To(to));
         foreach (var cable in _cables)
         {
@@ -83,7 +88,7 @@ internal sealed class Trouble
             foreach (var claim in At(device, flow))
             {
                 // A cable of this device that goes somewhere else has been judged above.
-                if (!_cables.Exists(c => ReferenceEquals(c.Claim, claim)))
+                if (!_atCables.Contains(claim))
                 {
                     yield return claim;
                 }
@@ -141,7 +146,7 @@ internal sealed class Trouble
         }
         if (named.Count > 1)
         {
-            _cables.Add(new TroubledCable(named, named, null, claim));
+            Add(new TroubledCable(named, named, null, claim));
         }
     }
 
@@ -153,12 +158,12 @@ internal sealed class Trouble
             Add(end.Device, end.Port.Signal?.Kind, claim);
         }
         var (near, far) = (DevicesOf(connection.Statement.From, connection.From), DevicesOf(connection.Statement.To, connection.To));
-        foreach (var device in near.Concat(far).Where(d => connection.IsIncomplete))
+        foreach (var device in connection.IsIncomplete ? near.Concat(far) : [])
         {
             Add(device, null, claim);
         }
         var kind = connection.From.Concat(connection.To).Select(e => e.Port.Signal?.Kind).Distinct().ToList() is [var only] ? only : null;
-        _cables.Add(new TroubledCable(near, far, kind, claim) { IsHalfKnown = near.Count == 0 || far.Count == 0, Hookup = hookup });
+        Add(new TroubledCable(near, far, kind, claim) { IsHalfKnown = near.Count == 0 || far.Count == 0, Hookup = hookup });
     }
 
     /// <summary>The devices at one side of a cable; for a name that nothing has, the device that was most likely meant.</summary>
@@ -197,9 +202,15 @@ internal sealed class Trouble
                     Add(device, null, claim);
                 }
                 var all = devices.ToHashSet();
-                _cables.Add(new TroubledCable(all, all, null, claim));
+                Add(new TroubledCable(all, all, null, claim));
             }
         }
+    }
+
+    private void Add(TroubledCable cable)
+    {
+        _cables.Add(cable);
+        _atCables.Add(cable.Claim);
     }
 
     /// <returns>Whether that was new.</returns>

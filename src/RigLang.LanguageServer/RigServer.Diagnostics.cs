@@ -109,7 +109,7 @@ internal sealed partial class RigServer
         finding.AcceptedBecause is not null || finding.Check is Checks.Midi.IdleFilter ? [1] : null,
         finding.Related.IsEmpty && finding.Breaks.IsEmpty ? null
             : [
-                .. finding.Breaks.Select(p => new DiagnosticRelatedInformation(LocationOf(p.At), $"must {p.Text} fails")),
+                .. finding.Breaks.Select(p => new DiagnosticRelatedInformation(LocationOf(p.At), $"{p.Line} fails")),
                 .. finding.Related.Select(r => new DiagnosticRelatedInformation(LocationOf(r.Location), r.Message)),
             ]);
 

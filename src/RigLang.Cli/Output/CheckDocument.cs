@@ -33,8 +33,8 @@ internal sealed record FindingEntry(
     List<RelatedEntry> Related,
     List<FixEntry> Fixes);
 
-/// <summary>A `must` that fails because of the finding.</summary>
-internal sealed record BrokenPromiseEntry(string Path, PlaceEntry Start, PlaceEntry End, string Text);
+/// <summary>A `must` or `never` that fails because of the finding.</summary>
+internal sealed record BrokenPromiseEntry(string Path, PlaceEntry Start, PlaceEntry End, string Text, bool Must);
 
 /// <summary>Line and column from 1, the column in UTF-16 units; the offset from 0, in UTF-16 units, without a byte order mark.</summary>
 internal readonly record struct PlaceEntry(int Line, int Column, int Offset);

@@ -82,7 +82,7 @@ internal sealed class JsonReport(Host host) : CheckReport
     private static BrokenPromiseEntry Entry(BrokenPromise promise)
     {
         var (start, end) = Ends(promise.At.Source, promise.At.Span);
-        return new(promise.At.Source.Path, start, end, promise.Text);
+        return new(promise.At.Source.Path, start, end, promise.Text, promise.Must);
     }
 
     private static RelatedEntry Entry(RelatedPlace related)

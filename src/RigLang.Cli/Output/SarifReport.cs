@@ -76,7 +76,7 @@ internal sealed class SarifReport : CheckReport
         }
         foreach (var promise in finding.Breaks)
         {
-            related.Add(At(promise.At) with { Id = related.Count + 1, Message = Plain($"must {promise.Text} fails") });
+            related.Add(At(promise.At) with { Id = related.Count + 1, Message = Plain($"{promise.Line} fails") });
         }
         var fixes = new List<SarifFix>();
         foreach (var fix in finding.Fixes)

@@ -181,7 +181,7 @@ internal sealed class TextReport(Host host, Terminal terminal, FindingSort sort 
         WriteLabelled("Do", finding.Advice);
         foreach (var promise in finding.Breaks)
         {
-            WriteLabelled("Fails", $"must {promise.Text} ({Line(promise.At, finding.Location.Source)})");
+            WriteLabelled("Fails", $"{promise.Line} ({Line(promise.At, finding.Location.Source)})");
         }
         foreach (var related in finding.Related)
         {

@@ -30,10 +30,11 @@ public static class Judgements
         claims.AddRange(accepting.Remarks);
         var plan = new FixPlan(rig);
         var causes = Causes.Of(rig, claims, claim => accepting.For(claim) is not null).ToLookup(cause => accepting.For(cause.Claim) is not null);
+        var byPlace = ByPlace(rig);
         var findings = causes[false].Select(cause => FindingOf(cause, plan) with { AcceptableOn = accepting.PlaceOf(cause.Claim) })
-            .ToImmutableArray().Sort(ByPlace(rig));
+            .ToImmutableArray().Sort(byPlace);
         var accepted = causes[true].Select(cause => FindingOf(cause, plan) with { AcceptedBecause = accepting.For(cause.Claim)!.Reason, Plan = null })
-            .ToImmutableArray().Sort(ByPlace(rig));
+            .ToImmutableArray().Sort(byPlace);
         plan.Serve(findings);
         return new Judgement(findings, accepted);
     }
@@ -66,9 +67,9 @@ public static class Judgements
     private static Finding FindingOf(Cause cause, FixPlan plan)
     {
         var claim = cause.Claim;
-        var promises = cause.Consequences.Append(claim).Where(c => c.Missing is PromiseFails).Select(c => ((PromiseFails)c.Missing!).Outcome).ToList();
-        var own = claim.Missing is PromiseFails;
-        var broken = promises.Where(_ => !own || promises.Count > 1).Select(BrokenBy).Distinct().ToImmutableArray().Sort(ByLine);
+        var promises = cause.Consequences.Append(claim).Select(c => PromiseOf(c.Missing)).OfType<Outcome>().ToList();
+        var own = PromiseOf(claim.Missing);
+        var broken = promises.Where(_ => own is null || promises.Count > 1).Select(BrokenBy).Distinct().ToImmutableArray().Sort(ByLine);
         var others = cause.Consequences.Select(c => ConsequenceOf(c, claim)).OfType<RelatedPlace>();
         return new Finding(
             claim.Check,
@@ -86,17 +87,26 @@ public static class Judgements
         };
     }
 
+    private static Outcome? PromiseOf(Missing? missing) => missing switch
+    {
+        PromiseFails fails => fails.Outcome,
+        NeverComesAllTheSame comes => comes.Outcome,
+        _ => null,
+    };
+
     /// <summary>What is told of a claim in the finding that explains it; a promise stands among those that it breaks.</summary>
     private static RelatedPlace? ConsequenceOf(Claim claim, Claim of) => claim.Missing switch
     {
-        PromiseFails { Outcome: var outcome } => of.Missing is PromiseFails first && first.Outcome.Stopped != outcome.Stopped ? new(claim.At, claim.What) : null,
-        NeverComesAllTheSame never => new(claim.At, $"so does {never.Outcome.Expectation.What} from {never.Outcome.Expectation.From.Text} to {never.Outcome.Target.Text}"),
+        PromiseFails { Outcome: var outcome } when of.Missing is PromiseFails first && first.Outcome.Stopped != outcome.Stopped => new(claim.At, claim.What),
+        PromiseFails or NeverComesAllTheSame => null,
         { Consequence: { } place } => place,
         _ => new(claim.At, claim.What),
     };
 
-    private static BrokenPromise BrokenBy(Outcome outcome) =>
-        new(outcome.Expectation.At, $"{outcome.Expectation.What} from {outcome.Expectation.From.Text} to {outcome.Target.Text}");
+    private static BrokenPromise BrokenBy(Outcome outcome) => new(
+        outcome.Expectation.At,
+        $"{outcome.Expectation.What} from {outcome.Expectation.From.Text} to {outcome.Target.Text}",
+        outcome.Expectation.Must);
 
     private static int ByLine(BrokenPromise a, BrokenPromise b) =>
         a.At.Span.Start != b.At.Span.Start ? a.At.Span.Start.CompareTo(b.At.Span.Start) : string.CompareOrdinal(a.Text, b.Text);

@@ -22,8 +22,12 @@ public sealed record TextEdit(SourceText Source, TextSpan Span, string NewText);
 /// <summary>Edits that mend the finding, applied together. <see cref="IsSafe"/>: cannot change what else the file means.</summary>
 public sealed record Fix(string Title, bool IsSafe, ImmutableArray<TextEdit> Edits);
 
-/// <summary>A `must` that does not hold because of a finding: "clock from drums to bass", and its line.</summary>
-public sealed record BrokenPromise(Location At, string Text);
+/// <summary>A `must` or `never` that does not hold because of a finding: "clock from drums to bass", and its line.</summary>
+public sealed record BrokenPromise(Location At, string Text, bool Must = true)
+{
+    /// <summary>"must clock from drums to bass".</summary>
+    public string Line => $"{(Must ? "must" : "never")} {Text}";
+}
 
 /// <summary>
 /// One thing a player should know: what is wrong (with the numbers), why it matters on stage, and what to do.

@@ -9,7 +9,7 @@ public static class FindingText
         var text = $"{finding.What}\n{finding.Why}\n{finding.Advice}";
         foreach (var promise in finding.Breaks)
         {
-            text += $"\nFails: must {promise.Text} (line {promise.At.Source.PositionOf(promise.At.Span.Start).Line + 1}).";
+            text += $"\nFails: {promise.Line} (line {promise.At.Source.PositionOf(promise.At.Span.Start).Line + 1}).";
         }
         text += finding.Check.Caution is { } caution ? $"\n{caution}" : "";
         return finding.AcceptedBecause is { } reason ? $"Accepted: {reason}\n{text}" : text;

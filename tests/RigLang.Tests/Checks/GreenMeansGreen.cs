@@ -1,4 +1,5 @@
 using CsCheck;
+using RigLang.Checks;
 using RigLang.Findings;
 using RigLang.Flow;
 using RigLang.Tests.Examples;
@@ -56,6 +57,21 @@ public class GreenMeansGreen
     }
 
     [Fact]
+    public void A_never_that_fails_because_of_a_warning_is_named_by_it_and_makes_it_an_error()
+    {
+        var rig = CheckList.Find("stray-transport")!.BadExample;
+        var warning = Assert.Single(Rigs.Compile(rig).Findings);
+        Assert.Equal(Severity.Warning, warning.Severity);
+        var finding = Assert.Single(Rigs.Compile($"{rig}\nnever start, stop from {Commander(warning)} reach {Obeyer(warning)}\n").Findings);
+        Assert.Equal(("stray-transport", Severity.Error), (finding.Check.Name, finding.Severity));
+        Assert.Equal($"never start, stop from {Commander(warning)} to {Obeyer(warning)}", Assert.Single(finding.Breaks).Line);
+
+        // "Start and stop of KEYS reach BASS, led by ..."
+        static string Commander(Finding finding) => finding.What.Split(' ')[4];
+        static string Obeyer(Finding finding) => finding.What.Split(' ')[6].TrimEnd(',');
+    }
+
+    [Fact]
     public void No_promise_of_a_random_rig_fails_in_silence() => RigGen.Statements.Sample(
         statements => Assert.Empty(Silent(Rigs.Compile(RigGen.Text(statements)))), iter: 600, print: s => RigGen.Text(s));
 
@@ -68,7 +84,7 @@ public class GreenMeansGreen
     {
         var told = compilation.Findings.Where(f => f.Severity == Severity.Error)
             .SelectMany(f => f.Breaks.Select(b => b.At).Append(f.Location).Select(at => (at.Source, Line: at.Source.PositionOf(at.Span.Start).Line))).ToHashSet();
-        return compilation.Rig!.Outcomes.Where(o => o.Expectation.Must && o.Verdict == Verdict.Fails)
+        return compilation.Rig!.Outcomes.Where(o => o.Verdict == Verdict.Fails)
             .Where(o => !told.Contains((o.Expectation.At.Source, o.Expectation.At.Source.PositionOf(o.Expectation.At.Span.Start).Line))
                 && !told.Contains((o.Target.At.Source, o.Target.At.Source.PositionOf(o.Target.At.Span.Start).Line)))
             .Select(o => $"{o.Expectation.What} from {o.Expectation.From.Text} to {o.Target.Text}");

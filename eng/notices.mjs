@@ -24,7 +24,7 @@ const rule = "=".repeat(80);
 
 const text = [
   "NOTICES\n\nRigLang is under the MIT licence (see LICENSE). It contains the work of others, named here with their licences.\n"
-    + "A package's own list of what its repository uses to build and test itself is left out: none of that is shipped.\n",
+    + "A package's own list of what its repository uses to build and test itself is left out.\n",
   part("In the rig program"),
   ...nugetPackages().map(nuget),
   part("In the extension for VS Code"),

@@ -62,12 +62,6 @@ internal sealed class AudioReach
         _trail = trail;
     }
 
-    /// <inheritdoc cref="Trail.Devices"/>
-    public IReadOnlyCollection<DeviceSymbol> Devices => _trail.Devices;
-
-    /// <inheritdoc cref="Trail.Farthest"/>
-    public PortRef? Farthest => _trail.Farthest;
-
     /// <summary>What is heard of each output port; worked out once for all expectations.</summary>
     public static ByPort<Heard> HeardOf(LinkTable links)
     {

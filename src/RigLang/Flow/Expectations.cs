@@ -103,7 +103,7 @@ internal sealed class Expectations
                 : way.Arrives == Delivered.Sure == expectation.Must ? Verdict.Holds
                 : Verdict.Fails;
             outcomes[i] = verdict == Verdict.Holds
-                ? new Outcome(expectation, verdict, target, new HopsOnDemand(_rig, expectation, target), "", [])
+                ? new Outcome(expectation, verdict, target, new HopsOnDemand(_rig, expectation, target), "")
                 : Told(expectation, verdict, target, way.InFull);
         }
         return outcomes;
@@ -111,7 +111,12 @@ internal sealed class Expectations
 
     private static Outcome Told(ExpectationSymbol expectation, Verdict verdict, Target target, Way way)
     {
-        var outcome = new Outcome(expectation, verdict, target, way.Hops(), way.Stopped, way.Reached) { Gaps = way.Gaps, Missing = way.Missing, IsOnlyGap = way.IsOnlyGap };
+        var outcome = new Outcome(expectation, verdict, target, way.Hops(), way.Stopped)
+        {
+            Gaps = way.Gaps,
+            Missing = way.Missing,
+            IsOnlyGap = way.IsOnlyGap,
+        };
         return way.Stopped.Length == 0 && outcome.Broken is { } broken ? outcome with { Stopped = BrokenWords.Reason(broken) } : outcome;
     }
 
@@ -139,9 +144,6 @@ internal sealed class Expectations
     /// <summary>Whether it arrives; the way it takes; and, if it does not arrive, what stops it.</summary>
     private readonly record struct Way(Delivered Arrives, Func<IReadOnlyList<WayStep>> Hops, string Stopped)
     {
-        /// <summary>When nothing arrives at the device: how far it gets.</summary>
-        public IReadOnlyCollection<DeviceSymbol> Reached { get; init; } = [];
-
         public IReadOnlyList<Broken> Gaps { get; init; } = [];
 
         /// <summary>For messages: the kinds that do not arrive, of a `never` those that do.</summary>
@@ -206,12 +208,7 @@ internal sealed class Expectations
     private Way Nearest(ExpectationSymbol expectation, Target target, MessageKinds kind)
     {
         var delivery = _courier.Nearest(expectation.From, target, kind, expectation.OnChannel);
-        var isAtDoor = delivery is { Step: { } step, Walk: { } walk } && walk.Graph.PortOf(step.Node).Device == target.Device;
-        return new Way(Delivered.None, () => delivery.Gone, "")
-        {
-            Reached = isAtDoor || delivery.Walk is null ? [] : delivery.Walk.Devices,
-            Gaps = delivery.Gaps,
-        };
+        return new Way(Delivered.None, () => delivery.Gone, "") { Gaps = delivery.Gaps };
     }
 
     private Way OfAudio(ExpectationSymbol expectation, Target target)
@@ -250,10 +247,7 @@ internal sealed class Expectations
         {
             return other;
         }
-        return nearest ?? new Way(Delivered.None, NoHops, "")
-        {
-            Nearest = () => Gone(_rig.Gaps.OfAudio(from, target)) with { Reached = reach.Farthest is null ? [] : reach.Devices },
-        };
+        return nearest ?? new Way(Delivered.None, NoHops, "") { Nearest = () => Gone(_rig.Gaps.OfAudio(from, target)) };
     }
 
     /// <summary>
@@ -329,7 +323,7 @@ internal sealed class Expectations
                 }
             }
         }
-        return new Way(Delivered.None, NoHops, "") { Nearest = () => Gone(_rig.Gaps.OfPower(expectation.From, target)) with { Reached = fed.Keys } };
+        return new Way(Delivered.None, NoHops, "") { Nearest = () => Gone(_rig.Gaps.OfPower(expectation.From, target)) };
     }
 
     /// <summary>From a link on along those that each device feeds on the way to the load.</summary>

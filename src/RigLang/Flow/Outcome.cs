@@ -15,14 +15,12 @@ public enum Verdict
 /// What became of one `must` or `never`. <see cref="Hops"/> is the path of what arrives, or the way to the nearest point
 /// that is reached; <see cref="Stopped"/> says what stops it there.
 /// </summary>
-/// <param name="Reached">For one that fails because nothing arrives at the target's device: the devices that are reached.</param>
 public sealed record Outcome(
     ExpectationSymbol Expectation,
     Verdict Verdict,
     Target Target,
     IReadOnlyList<WayStep> Hops,
-    string Stopped,
-    IReadOnlyCollection<DeviceSymbol> Reached)
+    string Stopped)
 {
     public bool Holds => Verdict == Verdict.Holds;
 

@@ -16,12 +16,6 @@ internal sealed class Trail(LinkTable links)
     private readonly int[] _stepAt = new int[links.PortCount];
     private readonly Queue<int> _open = new();
 
-    /// <summary>The last port that was reached for the first time: the end of the way when nothing arrives.</summary>
-    public PortRef? Farthest => _steps.Count == 0 ? null : links.PortAt(_steps[^1].Port);
-
-    /// <summary>The devices that were reached, the one it starts from among them.</summary>
-    public IReadOnlyCollection<DeviceSymbol> Devices => [.. _steps.Select(step => links.PortAt(step.Port).Device).Distinct()];
-
     /// <summary>Forgets everything, to be used again; costs only as much as was found.</summary>
     public void Clear()
     {

@@ -24,18 +24,18 @@ public sealed class RigView
 
     public SyntaxTree Tree => _file.Tree;
 
-    public Flow.Rig Rig => Compilation.Rig!;
+    public Flow.Rig Rig => Compilation.Rig;
 
     /// <summary>Every name in the file that means something, in its order.</summary>
     public IReadOnlyList<Occurrence> Occurrences => field ??= OccurrenceFinder.In(Rig.Names, _file);
 
     /// <summary>The file of that path in a compiled rig; null when the rig has no such file.</summary>
     public static RigView? Of(Compilation compilation, string path) =>
-        compilation.Rig!.Names.Files.FirstOrDefault(f => f.Source.Path == path) is { } file ? new RigView(compilation, file) : null;
+        compilation.Rig.Names.Files.FirstOrDefault(f => f.Source.Path == path) is { } file ? new RigView(compilation, file) : null;
 
     /// <summary>Every file of the rig.</summary>
     public static IEnumerable<RigView> AllOf(Compilation compilation) =>
-        compilation.Rig!.Names.Files.Select(file => new RigView(compilation, file));
+        compilation.Rig.Names.Files.Select(file => new RigView(compilation, file));
 
     /// <summary>The name at an offset; just behind its last letter counts, as a caret stands there.</summary>
     public Occurrence? NameAt(int offset)

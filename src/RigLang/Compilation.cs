@@ -2,7 +2,9 @@ using System.Collections.Immutable;
 using RigLang.Checks;
 using RigLang.Findings;
 using RigLang.Flow;
+using RigLang.Parsing;
 using RigLang.Symbols;
+using RigLang.Syntax;
 using RigLang.Text;
 using RigLang.Wiring;
 
@@ -27,10 +29,10 @@ public sealed class Compilation
     public ImmutableArray<ChosenLead> ChosenLeads { get; init; } = [];
 
     /// <summary>What was read and is not checked; worked out when it is asked for.</summary>
-    public ImmutableArray<UncheckedFigures> NotChecked => field.IsDefault ? field = Rig is null ? [] : RigLang.NotChecked.Of(Rig) : field;
+    public ImmutableArray<UncheckedFigures> NotChecked => field.IsDefault ? field = RigLang.NotChecked.Of(Rig) : field;
 
     /// <summary>The rig as the tools read it.</summary>
-    public Rig? Rig { get; init; }
+    public required Rig Rig { get; init; }
 
     /// <summary>
     /// The whole way from text to findings. Never throws on anything a player can write; <paramref name="open"/> brings the
@@ -38,7 +40,8 @@ public sealed class Compilation
     /// </summary>
     public static Compilation Create(SourceText root, OpenFile open)
     {
-        var names = Binder.Bind(root, open);
+        var files = Imports.Follow(root, open, ReadFile);
+        var names = Binder.Bind(files);
         var wiring = RigWiring.Of(names);
         var links = LinkTable.Of(wiring);
         var rig = new Rig(names, wiring, links);
@@ -52,6 +55,15 @@ public sealed class Compilation
             ChosenLeads = RigFacts.ChosenLeadsOf(rig),
             Facts = FactsOf(rig, findings, accepted),
         };
+    }
+
+    /// <summary>One file by itself, from its text to what it declares.</summary>
+    private static FileSymbols ReadFile(SourceText text)
+    {
+        var tokens = Lexer.Lex(text);
+        var lines = Outline.Of(text, tokens);
+        var statements = RigParser.Parse(text, tokens, lines);
+        return FileSymbols.Of(statements);
     }
 
     /// <summary>What cannot be counted because the tool itself fails there is not counted; the checks that look there say so.</summary>

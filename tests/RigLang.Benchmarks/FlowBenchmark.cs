@@ -42,7 +42,7 @@ public static class FlowBenchmark
 
     private static Row MeasureRig(string text, double pace)
     {
-        var names = Binder.Bind(new SourceText("flow.rig", text), _ => new OpenedFile(null, "the benchmark opens no file"));
+        var names = Compilation.Create(new SourceText("flow.rig", text), _ => new OpenedFile(null, "the benchmark opens no file")).Rig.Names;
         var table = LinkTable.Of(RigWiring.Of(names));
         var sources = MidiSource.Of(names, new ChannelTable());
         var before = GC.GetAllocatedBytesForCurrentThread();

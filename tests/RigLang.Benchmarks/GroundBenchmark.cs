@@ -22,7 +22,7 @@ public static class GroundBenchmark
     {
         var pace = isQuick ? 0.25 : 1;
         var text = Rig();
-        var rig = Compilation.Create(new SourceText("ground.rig", text), _ => new OpenedFile(null, "the benchmark opens no file")).Rig!;
+        var rig = Compilation.Create(new SourceText("ground.rig", text), _ => new OpenedFile(null, "the benchmark opens no file")).Rig;
         var loops = Cured(rig);
         var heardLeft = loops.LeftByCure().Count(l => l.IsHeard);
         if (rig.Names.Devices.Count < 10_000 || loops.Ground.Links.Count < 30_000 || heardLeft > 0 || !loops.IsProven)

@@ -63,7 +63,7 @@ public static class PowerBenchmark
     private static Row MeasureRig(PowerShape shape, int loads, double pace)
     {
         var text = Rig(shape, loads);
-        var names = Binder.Bind(new SourceText("power.rig", text), NoImports);
+        var names = Compilation.Create(new SourceText("power.rig", text), NoImports).Rig.Names;
         var rig = Wired();
         var checks = CheckList.All.Where(CheckList.IsAboutPower).ToArray();
         var found = Checked().Claims;

@@ -67,16 +67,16 @@ internal static class ServerCommand
             RepositoryOf = folder => ImportFolders.RepositoryOf(folder)?.Replace(Path.DirectorySeparatorChar, '/'),
         },
         TraceText,
-        compilation => Page(text => ChannelPage.WriteText(text, ChannelChart.Of(compilation.Rig!), compilation.Rig!.Traffic)),
-        compilation => Page(text => PowerPage.Write(text, compilation.Rig!, compilation)),
-        compilation => Page(text => GroundPage.Write(text, compilation.Rig!)),
-        (compilation, sound) => Page(text => GroundPage.WriteHum(text, compilation.Rig!.Ground, sound, HumSuspects.For(compilation.Rig!.Ground, sound))));
+        compilation => Page(text => ChannelPage.WriteText(text, ChannelChart.Of(compilation.Rig), compilation.Rig.Traffic)),
+        compilation => Page(text => PowerPage.Write(text, compilation.Rig, compilation)),
+        compilation => Page(text => GroundPage.Write(text, compilation.Rig)),
+        (compilation, sound) => Page(text => GroundPage.WriteHum(text, compilation.Rig.Ground, sound, HumSuspects.For(compilation.Rig.Ground, sound))));
 
     private static string? ReadFile(string path) => TextFile.Read(path).Text;
 
     private static string TraceText(Compilation compilation, string question)
     {
-        var (trace, mistake) = Tracer.Answer(compilation.Rig!, question);
+        var (trace, mistake) = Tracer.Answer(compilation.Rig, question);
         return trace is null ? mistake!.ToString() : Page(text => new TracePage(text, compilation.Files[0]).Write(trace));
     }
 

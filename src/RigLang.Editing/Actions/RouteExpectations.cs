@@ -22,7 +22,7 @@ internal static class RouteExpectations
         }
         // All at once: a rig with three lines more is compiled as fast as one with one.
         var trial = Rewriting.Trial(view, [Rewriting.AtEnd(view, string.Join('\n', lines.Select(l => l.Text)))]);
-        var added = trial.Rig!.Outcomes.Where(o => o.Expectation.At is var at && at.Source.Path == view.Source.Path && at.Span.Start >= view.Source.Length).ToList();
+        var added = trial.Rig.Outcomes.Where(o => o.Expectation.At is var at && at.Source.Path == view.Source.Path && at.Span.Start >= view.Source.Length).ToList();
         return lines.Where(Holds).Select(line => EditAction.Changing($"Rely on it: {line.Text}", EditAction.Refactor, Appended(view, line.Text)));
 
         bool Holds(Line line) => added.Exists(o =>

@@ -178,7 +178,7 @@ internal static class ConnectionHover
             : $"{joined}, but {page.Names(isolated)} {(isolated.Count == 1 ? "is" : "are")} isolated from the rest of {(isolated.Count == 1 ? "its box" : "their boxes")}";
     }
 
-    private static string SideName(HoverPage page, List<Endpoint> ends) => ends.Count == 1 ? page.Name(Written(ends[0])) : page.Name(ends[0].Device.Name);
+    private static string SideName(HoverPage page, GatheredList<Endpoint> ends) => ends.Count == 1 ? page.Name(Written(ends[0])) : page.Name(ends[0].Device.Name);
 
     private static List<IReadOnlyList<string>> RowsOf(CableView cable) =>
         [.. cable.PinMap.Where(n => n.From.Count + n.To.Count > 1).Select(n => (IReadOnlyList<string>)[Contacts(n.From, cable.Connection.From), Contacts(n.To, cable.Connection.To)])];
@@ -191,12 +191,12 @@ internal static class ConnectionHover
         where role is not null
         select $"{only.Name} ({role}) of {only.Jack}";
 
-    private static string Contacts(IReadOnlyList<EndContact> contacts, List<Endpoint> side) => contacts.Count == 0
+    private static string Contacts(IReadOnlyList<EndContact> contacts, GatheredList<Endpoint> side) => contacts.Count == 0
         ? "nothing"
         : string.Join(" + ", contacts.Select(c => Jack(c.Jack, side) + c.Name + (PortWords.Role(c.Jack.Jack, c.Contact) is { } role ? $" ({role})" : "")));
 
     /// <summary>Which jack, where the side has several.</summary>
-    private static string Jack(JackRef jack, List<Endpoint> side)
+    private static string Jack(JackRef jack, GatheredList<Endpoint> side)
     {
         var name = jack.ToString();
         return side.Count == 1 && side[0].Jacks.Count == 1 ? "" : name[(name.IndexOf('.', StringComparison.Ordinal) + 1)..] + " ";

@@ -179,7 +179,7 @@ public static class HoverFinder
         switch (LineStatementAt(view, offset))
         {
             case PortLine { OnWord: { } on, On: [_, ..] words } port when offset > on.End:
-                var jack = PortOf(view, port)?.Jacks.FirstOrDefault();
+                var jack = PortOf(view, port) is { Jacks: [var first, ..] } ? first : null;
                 var span = words[0].Span.To(words[^1].Span);
                 return jack is not null && TrailingWordAt(view, words, offset) is null
                     ? new HoverText(span, ConnectorHover.Of(jack.Form, jack, style))

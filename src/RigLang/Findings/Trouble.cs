@@ -167,7 +167,7 @@ internal sealed class Trouble
     }
 
     /// <summary>The devices at one side of a cable; for a name that nothing has, the device that was most likely meant.</summary>
-    private HashSet<DeviceSymbol> DevicesOf(IReadOnlyList<PathNode> written, List<Endpoint> ends)
+    private HashSet<DeviceSymbol> DevicesOf(IReadOnlyList<PathNode> written, GatheredList<Endpoint> ends)
     {
         var devices = ends.Select(e => e.Device).ToHashSet();
         var names = _rig.Names.DevicesByName;

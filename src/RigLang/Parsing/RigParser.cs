@@ -13,9 +13,11 @@ public static class RigParser
     public static SyntaxTree Parse(SourceText source) => Parse(source, Lexer.Lex(source));
 
     /// <summary>The statements that these tokens of the text make.</summary>
-    internal static SyntaxTree Parse(SourceText source, Token[] tokens)
+    internal static SyntaxTree Parse(SourceText source, Token[] tokens) => Parse(source, tokens, Outline.Of(source, tokens));
+
+    /// <summary>The statements that these lines of the text make.</summary>
+    internal static SyntaxTree Parse(SourceText source, Token[] tokens, Outline outline)
     {
-        var outline = Outline.Of(source, tokens);
         var faults = outline.Faults.Select(f => new SyntaxFault(f.Span, [], null, f.Fault)).ToList();
         var statements = new List<Statement>(outline.Lines.Count);
         foreach (var line in outline.Lines)

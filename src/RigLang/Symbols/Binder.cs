@@ -1,5 +1,4 @@
 using RigLang.Syntax;
-using RigLang.Text;
 
 namespace RigLang.Symbols;
 
@@ -7,14 +6,14 @@ namespace RigLang.Symbols;
 /// Looks up every name of a rig and its imports. An unknown name is noted once, at its place; what depends on it is left
 /// open and concludes nothing.
 /// </summary>
-public static class Binder
+internal static class Binder
 {
-    public static RigNames Bind(SourceText root, OpenFile open)
+    public static RigNames Bind(RigFiles rig)
     {
-        var (files, graph, faults) = Imports.Follow(root, open);
+        var (files, graph, faults) = rig;
         var names = new RigNames { Files = files, Imports = graph };
         names.Faults.AddRange(faults);
-        names.HasBrokenImport = faults.Exists(f => f is BadImport { Trouble: ImportTrouble.NotFound or ImportTrouble.Absolute });
+        names.HasBrokenImport = faults.Any(f => f is BadImport { Trouble: ImportTrouble.NotFound or ImportTrouble.Absolute });
         var declarer = new Declarer(names);
         foreach (var file in files)
         {
@@ -28,6 +27,7 @@ public static class Binder
         {
             BindStatements(scope);
         }
+        names.Close();
         return names;
     }
 

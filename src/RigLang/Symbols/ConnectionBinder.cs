@@ -28,7 +28,7 @@ internal sealed class ConnectionBinder(FileScope scope)
         _names.Connections.Add(connection);
     }
 
-    private void BindEnds(IReadOnlyList<PathNode> paths, List<Endpoint> ends, ConnectionSymbol connection, bool fromOutput)
+    private void BindEnds(IReadOnlyList<PathNode> paths, GatheredList<Endpoint> ends, ConnectionSymbol connection, bool fromOutput)
     {
         foreach (var path in paths)
         {
@@ -40,7 +40,7 @@ internal sealed class ConnectionBinder(FileScope scope)
             }
             if (path.Parts.Count == 1)
             {
-                _reading.Note(new IncompleteDeclaration(_reading.At(path.Span), $"`{device.Name}`", $"which jack, such as {device.Name}.{(gear.Ports.Find(p => p.IsOutput == fromOutput) ?? gear.Ports.FirstOrDefault())?.Name ?? "line"}"));
+                _reading.Note(new IncompleteDeclaration(_reading.At(path.Span), $"`{device.Name}`", $"which jack, such as {device.Name}.{(gear.Ports.Find(p => p.IsOutput == fromOutput) ?? (gear.Ports.Count > 0 ? gear.Ports[0] : null))?.Name ?? "line"}"));
                 connection.IsIncomplete = true;
                 scope.NameAsMentioned(path);
                 continue;

@@ -23,10 +23,26 @@ internal sealed class FileScope(FileSymbols file, RigNames names, BrokenDeclarat
     public string KeyOf(Name device) => _prefix.Length == 0 ? device.Text : _prefix + device.Text;
 
     /// <summary>The gear of that name; null when there is none, or two, which is noted.</summary>
-    public GearSymbol? Gear(Name name) => Known(name, "gear", Names.MeaningOfGear(File, name.Text), static gear => gear.At, static names => names.GearNames);
+    public GearSymbol? Gear(Name name)
+    {
+        var gear = Known(name, "gear", Names.MeaningOfGear(File, name.Text), static gear => gear.At, static names => names.GearNames);
+        if (gear is not null)
+        {
+            Names.Use(gear);
+        }
+        return gear;
+    }
 
     /// <inheritdoc cref="Gear"/>
-    public LeadSymbol? Lead(Name name) => Known(name, "lead", Names.MeaningOfLead(File, name.Text), static lead => lead.At, static names => names.LeadNames);
+    public LeadSymbol? Lead(Name name)
+    {
+        var lead = Known(name, "lead", Names.MeaningOfLead(File, name.Text), static lead => lead.At, static names => names.LeadNames);
+        if (lead is not null)
+        {
+            Names.Use(lead);
+        }
+        return lead;
+    }
 
     private T? Known<T>(Name name, string kind, Meaning<T> meaning, Func<T, Location> placeOf, Func<RigNames, IReadOnlyCollection<string>> namesOf)
         where T : class

@@ -17,18 +17,18 @@ public sealed class FileSymbols
     public SourceText Source { get; }
 
     /// <summary>The whole file as written; of a library file it is made when somebody asks.</summary>
-    public SyntaxTree Tree => field ??= RigParser.Parse(Source);
+    public SyntaxTree Tree { get => field ??= RigParser.Parse(Source); private init; }
 
     /// <summary>The statements to look names up in. A library file has none: it declares gear and leads, and imports nothing.</summary>
     public IReadOnlyList<Statement> Statements => Library is null ? Tree.Statements : [];
 
     /// <summary>All gear of the file, in its order.</summary>
-    public List<GearSymbol> Gear => field ??= Library?.AllGear() ?? [];
+    public GatheredList<GearSymbol> Gear => field ??= Library?.AllGear() ?? [];
 
     /// <summary>All leads of the file, in its order.</summary>
-    public List<LeadSymbol> Leads => field ??= Library?.AllLeads() ?? [];
+    public GatheredList<LeadSymbol> Leads => field ??= Library?.AllLeads() ?? [];
 
-    public List<Fault> Faults { get; } = [];
+    public GatheredList<Fault> Faults { get; } = [];
 
     private Dictionary<string, GearSymbol> GearByName => field ??= OneOfEach(Gear, gear => gear.Name, gear => gear.Statement);
 
@@ -40,7 +40,7 @@ public sealed class FileSymbols
     /// <inheritdoc cref="OwnGear"/>
     internal LeadSymbol? OwnLead(string name) => Leads.Count == 0 ? null : LeadsByName.GetValueOrDefault(name);
 
-    private Dictionary<string, T> OneOfEach<T>(List<T> all, Func<T, string> nameOf, Func<T, Statement> statementOf)
+    private Dictionary<string, T> OneOfEach<T>(GatheredList<T> all, Func<T, string> nameOf, Func<T, Statement> statementOf)
     {
         var table = new Dictionary<string, T>(StringComparer.Ordinal);
         foreach (var symbol in all)
@@ -62,10 +62,10 @@ public sealed class FileSymbols
     /// <summary>A file of the library, whose declarations are read when they are named.</summary>
     public static FileSymbols OfLibrary(SourceText source) => new(source) { Library = new LibraryFile(source) };
 
-    public static FileSymbols Read(SourceText source)
+    public static FileSymbols Of(SyntaxTree tree)
     {
-        var symbols = new FileSymbols(source);
-        var reading = new Reading(source, symbols.Faults);
+        var symbols = new FileSymbols(tree.Source) { Tree = tree };
+        var reading = new Reading(tree.Source, symbols.Faults);
         foreach (var fault in symbols.Tree.Faults)
         {
             reading.Note(new BadSyntax(reading.At(fault.Span), fault));
@@ -82,6 +82,9 @@ public sealed class FileSymbols
                     break;
             }
         }
+        symbols.Gear.Close();
+        symbols.Leads.Close();
+        symbols.Faults.Close();
         return symbols;
     }
 }
@@ -130,6 +133,7 @@ internal static class GearReader
         {
             PortReader.DemandFigures((PortLine)line.Statement, port, line.Reading);
         }
+        gear.Close();
         return gear;
     }
 
@@ -226,7 +230,7 @@ internal static class GearReader
     }
 
     /// <summary>What a line of the gear that it is like says already is not said twice.</summary>
-    private static void AddNew(List<(PortSymbol, PortSymbol)> pairs, List<(PortSymbol, PortSymbol)> more)
+    private static void AddNew(GatheredList<(PortSymbol, PortSymbol)> pairs, List<(PortSymbol, PortSymbol)> more)
     {
         if (pairs.Count == 0)
         {
@@ -440,6 +444,7 @@ internal static class LeadReader
         {
             WireStraight(statement, lead, reading);
         }
+        lead.Close();
         return lead;
     }
 

@@ -3,16 +3,19 @@ using RigLang.Text;
 
 namespace RigLang.Symbols;
 
+/// <summary>The files of a rig: the root, then each import in the order first met; who imports whom; and what went wrong on the way.</summary>
+internal sealed record RigFiles(IReadOnlyList<FileSymbols> Files, ImportGraph Graph, IReadOnlyList<Fault> Faults);
+
 /// <summary>Follows imports from the root file. Each file is read once; what cannot be followed is a fault, and the rest goes on.</summary>
 internal static class Imports
 {
-    /// <summary>The root, then each import in the order first met; and what went wrong on the way.</summary>
-    public static (List<FileSymbols> Files, ImportGraph Graph, List<Fault> Faults) Follow(SourceText root, OpenFile open)
+    /// <param name="read">A player's file by itself; the library's files are read a declaration at a time.</param>
+    public static RigFiles Follow(SourceText root, OpenFile open, Func<SourceText, FileSymbols> read)
     {
         var files = new List<FileSymbols>();
         var faults = new List<Fault>();
         var known = new Dictionary<string, FileSymbols?>(StringComparer.Ordinal);
-        var rootFile = FileSymbols.Read(root);
+        var rootFile = read(root);
         known[Normalize(root.Path)] = rootFile;
         files.Add(rootFile);
         var graph = new ImportGraph(rootFile);
@@ -51,7 +54,7 @@ internal static class Imports
             }
             else if (!known.TryGetValue(target, out var already))
             {
-                var (symbols, problem) = Load(target, open);
+                var (symbols, problem) = Load(target, open, read);
                 known[target] = symbols;
                 if (symbols is null)
                 {
@@ -73,10 +76,10 @@ internal static class Imports
                 graph.Add(file, new ImportedFile(already, import.As?.Text, at));
             }
         }
-        return (files, graph, faults);
+        return new RigFiles(files, graph, faults);
     }
 
-    private static (FileSymbols?, string?) Load(string path, OpenFile open)
+    private static (FileSymbols?, string?) Load(string path, OpenFile open, Func<SourceText, FileSymbols> read)
     {
         if (SharedLibrary.IsShared(path))
         {
@@ -85,7 +88,7 @@ internal static class Imports
                 : (null, $"the library has {string.Join(", ", SharedLibrary.Paths)}");
         }
         var opened = open(path);
-        return opened.Text is { } text ? (FileSymbols.Read(text), null) : (null, opened.Problem);
+        return opened.Text is { } text ? (read(text), null) : (null, opened.Problem);
     }
 
     /// <summary>The path of an import, seen from where the root's path is seen; null when it is not a relative path.</summary>

@@ -64,9 +64,9 @@ public sealed class LibraryFile
         }
     }
 
-    public List<GearSymbol> AllGear() => [.. _gear.Keys.Select(name => FindGear(name)!)];
+    internal GatheredList<GearSymbol> AllGear() => [.. _gear.Keys.Select(name => FindGear(name)!)];
 
-    public List<LeadSymbol> AllLeads() => [.. _leads.Keys.Select(name => FindLead(name)!)];
+    internal GatheredList<LeadSymbol> AllLeads() => [.. _leads.Keys.Select(name => FindLead(name)!)];
 
     /// <summary>One symbol a name for the life of the process, whoever asks.</summary>
     private object? Find(Dictionary<string, Declared> table, string name)

@@ -7,7 +7,7 @@ using RigLang.Trade;
 namespace RigLang.Symbols;
 
 /// <summary>Reads the small things that all declarations share, and notes what is wrong with them.</summary>
-internal sealed class Reading(SourceText source, List<Fault> faults)
+internal sealed class Reading(SourceText source, GatheredList<Fault> faults)
 {
     /// <summary>A range of numbered names is one panel's jacks; nothing on a table has more.</summary>
     private const int LongestRange = 128;

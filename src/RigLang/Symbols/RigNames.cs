@@ -11,45 +11,45 @@ public sealed class RigNames
     internal ImportGraph Imports { get; init; } = null!;
 
     /// <summary>Gear by name: what the rig's own files declare, and of the library what the rig uses.</summary>
-    public Dictionary<string, GearSymbol> Gear { get; } = new(StringComparer.Ordinal);
+    public GatheredDictionary<string, GearSymbol> Gear { get; } = new(StringComparer.Ordinal);
 
     /// <summary>Leads by name: what the rig's own files declare, and of the library what the rig uses.</summary>
-    public Dictionary<string, LeadSymbol> Leads { get; } = new(StringComparer.Ordinal);
+    public GatheredDictionary<string, LeadSymbol> Leads { get; } = new(StringComparer.Ordinal);
 
     /// <summary>The library's files that are imported, in the order first met.</summary>
-    public List<LibraryFile> Library { get; } = [];
+    public GatheredList<LibraryFile> Library { get; } = [];
 
     /// <summary>All gear that counts: of the rig's own files what they declare, equal ones once, and of the library what is used.</summary>
-    public List<GearSymbol> AllGear { get; } = [];
+    public GatheredList<GearSymbol> AllGear { get; } = [];
 
-    public List<DeviceSymbol> Devices { get; } = [];
-    public Dictionary<string, DeviceSymbol> DevicesByName { get; } = new(StringComparer.Ordinal);
-    public List<ConnectionSymbol> Connections { get; } = [];
-    public List<StockSymbol> Stock { get; } = [];
-    public List<ExpectationSymbol> Expectations { get; } = [];
+    public GatheredList<DeviceSymbol> Devices { get; } = [];
+    public GatheredDictionary<string, DeviceSymbol> DevicesByName { get; } = new(StringComparer.Ordinal);
+    public GatheredList<ConnectionSymbol> Connections { get; } = [];
+    public GatheredList<StockSymbol> Stock { get; } = [];
+    public GatheredList<ExpectationSymbol> Expectations { get; } = [];
 
     /// <summary>What the player knows of and leaves as it is.</summary>
-    public List<AcceptSymbol> Accepts { get; } = [];
-    public List<Fault> Faults { get; } = [];
+    public GatheredList<AcceptSymbol> Accepts { get; } = [];
+    public GatheredList<Fault> Faults { get; } = [];
 
     /// <summary>What the rig blocks say, by dimension, as said first.</summary>
-    internal Dictionary<Dimension, RigFigure> RigFigures { get; } = [];
+    internal GatheredDictionary<Dimension, RigFigure> RigFigures { get; } = [];
 
-    public string? Title { get; set; }
-    public Bpm? Tempo { get; set; }
-    public VoltRange? MainsVolts { get; set; }
-    public Ampere? MainsCurrent { get; set; }
-    public double? MainsHertz { get; set; }
-    public Second? SetLength { get; set; }
+    public string? Title { get; internal set; }
+    public Bpm? Tempo { get; internal set; }
+    public VoltRange? MainsVolts { get; internal set; }
+    public Ampere? MainsCurrent { get; internal set; }
+    public double? MainsHertz { get; internal set; }
+    public Second? SetLength { get; internal set; }
 
     /// <summary>True when an import brought nothing: a gear or lead that nobody knows may well be declared there.</summary>
-    public bool HasBrokenImport { get; set; }
+    public bool HasBrokenImport { get; internal set; }
 
     /// <summary>Names that stand in lines which could not be read: nothing is concluded from what such a device seems to lack.</summary>
-    public HashSet<string> NamesInBrokenLines { get; } = new(StringComparer.Ordinal);
+    public GatheredSet<string> NamesInBrokenLines { get; } = new(StringComparer.Ordinal);
 
-    public int JackCount { get; set; }
-    public int ContactCount { get; set; }
+    public int JackCount { get; internal set; }
+    public int ContactCount { get; internal set; }
 
     private DeclarationScope<GearSymbol> GearScope => field ??= new(Imports, static (file, name) => file.OwnGear(name),
         static (file, name) => file.FindGear(name), (a, b) => Declarations.AreEqual(FileOf(a.At), a.Statement, FileOf(b.At), b.Statement));
@@ -70,7 +70,7 @@ public sealed class RigNames
     public LeadSymbol? FindLead(FileSymbols file, string name) => MeaningOfLead(file, name) is { Other: null, Symbol: { } lead } ? lead : null;
 
     /// <summary>Gear that is like other gear, with all that it has from there.</summary>
-    internal Dictionary<GearSymbol, GearSymbol> ReadInFull { get; } = new(ReferenceEqualityComparer.Instance);
+    internal GatheredDictionary<GearSymbol, GearSymbol> ReadInFull { get; } = new(ReferenceEqualityComparer.Instance);
 
     /// <summary>The gear that a declaration gives: for one that is like other gear with what it has from there.</summary>
     public GearSymbol InFull(GearSymbol declared) => ReadInFull.GetValueOrDefault(declared, declared);
@@ -82,21 +82,48 @@ public sealed class RigNames
         {
             meaning = meaning with { Symbol = InFull(declared) };
         }
-        if (meaning.Symbol is { } gear && SharedLibrary.IsShared(gear.At.Source.Path) && (Gear.TryAdd(gear.Name, gear) || !AllGear.Contains(gear)))
-        {
-            AllGear.Add(gear);
-        }
         return meaning;
     }
 
-    internal Meaning<LeadSymbol> MeaningOfLead(FileSymbols file, string name)
+    internal Meaning<LeadSymbol> MeaningOfLead(FileSymbols file, string name) => LeadScope.Find(file, name);
+
+    /// <summary>Gear of the library counts once a statement of the rig names it.</summary>
+    internal void Use(GearSymbol gear)
     {
-        var meaning = LeadScope.Find(file, name);
-        if (meaning.Symbol is { } lead)
+        if (SharedLibrary.IsShared(gear.At.Source.Path) && (Gear.TryAdd(gear.Name, gear) || !AllGear.Contains(gear)))
         {
-            Leads.TryAdd(lead.Name, lead);
+            AllGear.Add(gear);
         }
-        return meaning;
+    }
+
+    /// <inheritdoc cref="Use(GearSymbol)"/>
+    internal void Use(LeadSymbol lead) => Leads.TryAdd(lead.Name, lead);
+
+    /// <summary>Every statement has been read: from here on whoever asks finds the same, and may ask from any thread.</summary>
+    internal void Close()
+    {
+        Gear.Close();
+        Leads.Close();
+        Library.Close();
+        AllGear.Close();
+        Devices.Close();
+        DevicesByName.Close();
+        Connections.Close();
+        Stock.Close();
+        Expectations.Close();
+        Accepts.Close();
+        Faults.Close();
+        RigFigures.Close();
+        NamesInBrokenLines.Close();
+        ReadInFull.Close();
+        foreach (var device in Devices)
+        {
+            device.Close();
+        }
+        foreach (var connection in Connections)
+        {
+            connection.Close();
+        }
     }
 
     /// <summary>The device that a name means in a file: the one it declares or imports, then any of the rig.</summary>

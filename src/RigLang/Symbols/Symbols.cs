@@ -20,40 +20,61 @@ public sealed class GearSymbol(string name, Location at, GearStatement statement
 
     /// <summary>All lines that make it: those of the gear that it is like, as far as they hold, and its own.</summary>
     internal IReadOnlyList<GearLine> Lines { get; init; } = [];
-    public List<PortSymbol> Ports { get; } = [];
-    public Dictionary<string, PortSymbol> PortsByName { get; } = new(StringComparer.Ordinal);
+    public GatheredList<PortSymbol> Ports { get; } = [];
+    public GatheredDictionary<string, PortSymbol> PortsByName { get; } = new(StringComparer.Ordinal);
 
     /// <summary>Active paths: what goes in at the first comes out of the second.</summary>
-    public List<(PortSymbol From, PortSymbol To)> Routes { get; } = [];
+    public GatheredList<(PortSymbol From, PortSymbol To)> Routes { get; } = [];
 
     /// <summary>How late what takes a route comes out of it, where the gear says so.</summary>
-    public Dictionary<(PortSymbol From, PortSymbol To), Second> Latencies { get; } = [];
+    public GatheredDictionary<(PortSymbol From, PortSymbol To), Second> Latencies { get; } = [];
 
     /// <summary>Those of the routes that work one at a time.</summary>
-    public List<(PortSymbol From, PortSymbol To)> Switches { get; } = [];
+    public GatheredList<(PortSymbol From, PortSymbol To)> Switches { get; } = [];
 
     /// <summary>True when it can move messages to other channels.</summary>
-    public bool MapsChannels { get; set; }
+    public bool MapsChannels { get; internal set; }
 
     /// <summary>Metal to metal: contacts of the same name are one.</summary>
-    public List<(PortSymbol From, PortSymbol To)> Joins { get; } = [];
+    public GatheredList<(PortSymbol From, PortSymbol To)> Joins { get; } = [];
 
-    public Dictionary<string, PartSymbol> Parts { get; } = new(StringComparer.Ordinal);
-    public Dictionary<string, TrackSymbol> Tracks { get; } = new(StringComparer.Ordinal);
-    public List<ClockSource> ClockFollows { get; } = [];
-    public List<PortSymbol> ClockSends { get; } = [];
-    public List<ClockSource> TransportFollows { get; } = [];
-    public List<PortSymbol> TransportSends { get; } = [];
-    public MessageKinds Filters { get; set; }
-    public bool HasBattery { get; set; }
+    public GatheredDictionary<string, PartSymbol> Parts { get; } = new(StringComparer.Ordinal);
+    public GatheredDictionary<string, TrackSymbol> Tracks { get; } = new(StringComparer.Ordinal);
+    public GatheredList<ClockSource> ClockFollows { get; } = [];
+    public GatheredList<PortSymbol> ClockSends { get; } = [];
+    public GatheredList<ClockSource> TransportFollows { get; } = [];
+    public GatheredList<PortSymbol> TransportSends { get; } = [];
+    public MessageKinds Filters { get; internal set; }
+    public bool HasBattery { get; internal set; }
 
     /// <summary>What the battery holds; null when the gear does not say.</summary>
-    public Battery? Battery { get; set; }
-    public int JackCount { get; set; }
-    public int ContactCount { get; set; }
+    public Battery? Battery { get; internal set; }
+    public int JackCount { get; internal set; }
+    public int ContactCount { get; internal set; }
 
     /// <summary>True when a line of the gear could not be read, so that what is missing may be there.</summary>
-    public bool IsIncomplete { get; set; }
+    public bool IsIncomplete { get; internal set; }
+
+    /// <summary>Its block has been read.</summary>
+    internal void Close()
+    {
+        Ports.Close();
+        PortsByName.Close();
+        Routes.Close();
+        Latencies.Close();
+        Switches.Close();
+        Joins.Close();
+        Parts.Close();
+        Tracks.Close();
+        ClockFollows.Close();
+        ClockSends.Close();
+        TransportFollows.Close();
+        TransportSends.Close();
+        foreach (var port in Ports)
+        {
+            port.Jacks.Close();
+        }
+    }
 }
 
 /// <summary>A battery by how long it lasts in its gear, or by the watt-hours that it holds: one of the two.</summary>
@@ -71,11 +92,11 @@ public sealed class PortSymbol(GearSymbol gear, string name, bool isOutput, Loca
     public Location At { get; } = at;
 
     /// <summary>Null when the signal could not be read; checks pass over the port.</summary>
-    public Signal? Signal { get; set; }
-    public List<JackSymbol> Jacks { get; } = [];
+    public Signal? Signal { get; internal set; }
+    public GatheredList<JackSymbol> Jacks { get; } = [];
 
     /// <summary>True when the port is joined to another: it neither drives nor loads, it only carries.</summary>
-    public bool IsPassive { get; set; }
+    public bool IsPassive { get; internal set; }
 
     /// <summary>A splitter or daisy chain: its contacts have the polarity of the supply that is plugged in, whichever it is.</summary>
     public bool TakesAnyPolarity => IsPassive && Signal is { Kind: SignalKind.Dc, Polarity: Polarity.Unknown };
@@ -98,7 +119,7 @@ public sealed class JackSymbol(PortSymbol port, Side side, Form form, bool isCap
     public int FirstContact { get; init; }
 
     /// <summary>What each contact of <see cref="Form"/> does.</summary>
-    public IReadOnlyList<ContactRole> Roles { get; set; } = [];
+    public IReadOnlyList<ContactRole> Roles { get; internal set; } = [];
 
     /// <summary>The first contact that does this, or -1.</summary>
     public int RoleIndex(Role role, Drive drive)
@@ -147,17 +168,23 @@ public sealed class LeadSymbol(string name, Location at, bool isShared, LeadStat
     public bool IsShared { get; } = isShared;
 
     /// <summary>The plugs before `to`, then those after it.</summary>
-    public List<LeadEndSymbol> Ends { get; } = [];
-    public int NearCount { get; set; }
+    public GatheredList<LeadEndSymbol> Ends { get; } = [];
+    public int NearCount { get; internal set; }
     public int FarCount => Ends.Count - NearCount;
-    public List<Wire> Wires { get; } = [];
-    public Metre? Longest { get; set; }
+    public GatheredList<Wire> Wires { get; } = [];
+    public Metre? Longest { get; internal set; }
 
     /// <summary>American wire gauge of its conductors, where it is said.</summary>
-    public double? Gauge { get; set; }
+    public double? Gauge { get; internal set; }
 
     /// <summary>True when a line could not be read; the lead then joins nothing and is not reported on.</summary>
-    public bool IsIncomplete { get; set; }
+    public bool IsIncomplete { get; internal set; }
+
+    internal void Close()
+    {
+        Ends.Close();
+        Wires.Close();
+    }
 }
 
 public sealed record LeadEndSymbol(string Name, Form Form, bool IsSocket);
@@ -176,35 +203,47 @@ public sealed class DeviceSymbol(string name, Location at, DeviceStatement state
     public int Index { get; init; }
 
     /// <summary>Null when the gear is not known; checks pass over the device.</summary>
-    public GearSymbol? Gear { get; set; }
-    public (Metre X, Metre Y)? Place { get; set; }
+    public GearSymbol? Gear { get; internal set; }
+    public (Metre X, Metre Y)? Place { get; internal set; }
 
     /// <summary>In a straight line; null when one of the two has no place.</summary>
     public Metre? DistanceTo(DeviceSymbol other) =>
         Place is var (x1, y1) && other.Place is var (x2, y2) ? new Metre(double.Hypot(x1.Value - x2.Value, y1.Value - y2.Value)) : null;
 
-    public bool OnBattery { get; set; }
+    public bool OnBattery { get; internal set; }
 
     /// <summary>Channel by part or track name.</summary>
-    public Dictionary<string, ChannelAssignment> Channels { get; } = new(StringComparer.Ordinal);
-    public ClockSource? Clock { get; set; }
-    public ClockSource? Transport { get; set; }
-    public List<PortFilter> Filters { get; } = [];
-    public HashSet<PortSymbol> PhantomOn { get; } = [];
-    public List<ChannelMap> Maps { get; } = [];
+    public GatheredDictionary<string, ChannelAssignment> Channels { get; } = new(StringComparer.Ordinal);
+    public ClockSource? Clock { get; internal set; }
+    public ClockSource? Transport { get; internal set; }
+    public GatheredList<PortFilter> Filters { get; } = [];
+    public GatheredSet<PortSymbol> PhantomOn { get; } = [];
+    public GatheredList<ChannelMap> Maps { get; } = [];
 
     /// <summary>Tracks that no longer play the device's own parts.</summary>
-    public HashSet<string> LocalOff { get; } = new(StringComparer.Ordinal);
+    public GatheredSet<string> LocalOff { get; } = new(StringComparer.Ordinal);
 
     /// <summary>Outputs that no longer pass on what comes in.</summary>
-    public HashSet<PortSymbol> ThruOff { get; } = [];
+    public GatheredSet<PortSymbol> ThruOff { get; } = [];
 
     /// <summary>How many notes a track plays at once, by its name, where the player says so.</summary>
-    public Dictionary<string, int> NotesAtOnce { get; } = new(StringComparer.Ordinal);
+    public GatheredDictionary<string, int> NotesAtOnce { get; } = new(StringComparer.Ordinal);
 
     /// <summary>Number of its first jack and its first contact among the rig's.</summary>
-    public int FirstJack { get; set; }
-    public int FirstContact { get; set; }
+    public int FirstJack { get; internal set; }
+    public int FirstContact { get; internal set; }
+
+    /// <summary>All that is set on it has been read.</summary>
+    internal void Close()
+    {
+        Channels.Close();
+        Filters.Close();
+        PhantomOn.Close();
+        Maps.Close();
+        LocalOff.Close();
+        ThruOff.Close();
+        NotesAtOnce.Close();
+    }
 }
 
 /// <summary><see cref="Channel"/> is null for `off`, `any` and `auto`.</summary>
@@ -248,12 +287,19 @@ public sealed class ConnectionSymbol(ConnectStatement statement, Location at)
 {
     public ConnectStatement Statement { get; } = statement;
     public Location At { get; } = at;
-    public List<Endpoint> From { get; } = [];
-    public List<Endpoint> To { get; } = [];
-    public List<LeadUse> Leads { get; } = [];
+    public GatheredList<Endpoint> From { get; } = [];
+    public GatheredList<Endpoint> To { get; } = [];
+    public GatheredList<LeadUse> Leads { get; } = [];
 
     /// <summary>True when a name was unknown: nothing is concluded from the line.</summary>
-    public bool IsIncomplete { get; set; }
+    public bool IsIncomplete { get; internal set; }
+
+    internal void Close()
+    {
+        From.Close();
+        To.Close();
+        Leads.Close();
+    }
 
     public IEnumerable<JackRef> FromJacks => From.SelectMany(e => e.Jacks.Select(j => new JackRef(e.Device, j)));
     public IEnumerable<JackRef> ToJacks => To.SelectMany(e => e.Jacks.Select(j => new JackRef(e.Device, j)));
@@ -265,7 +311,7 @@ public sealed class ConnectionSymbol(ConnectStatement statement, Location at)
     {
         var jacks = new JackRef[From.Sum(e => e.Jacks.Count) + To.Sum(e => e.Jacks.Count)];
         var at = 0;
-        foreach (var ends in (ReadOnlySpan<List<Endpoint>>)[From, To])
+        foreach (var ends in (ReadOnlySpan<GatheredList<Endpoint>>)[From, To])
         {
             foreach (var end in ends)
             {

@@ -57,7 +57,7 @@ public sealed class Nets
         return _seats[seat].Jack.Roles[contact - _firstContact[seat]];
     }
 
-    public void Join(int a, int b)
+    internal void Join(int a, int b)
     {
         var (rootA, rootB) = (Root(a), Root(b));
         if (rootA != rootB)

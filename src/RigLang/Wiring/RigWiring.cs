@@ -1,3 +1,5 @@
+using System.Collections.Immutable;
+using System.Runtime.InteropServices;
 using RigLang.Connectors;
 using RigLang.Symbols;
 using RigLang.Trade;
@@ -10,31 +12,31 @@ public sealed class Hookup(ConnectionSymbol connection)
     public ConnectionSymbol Connection { get; } = connection;
 
     /// <summary>The leads of the chain, the chosen one included; empty for a plug that goes straight into a jack.</summary>
-    public IReadOnlyList<LeadSymbol> Leads { get; set; } = [];
+    public IReadOnlyList<LeadSymbol> Leads { get; internal set; } = [];
 
     /// <summary>Each lead of the chain with its length, as far as they are said; a chosen lead has the length that the line says.</summary>
     public IEnumerable<(LeadSymbol? Lead, Metre? Length)> LeadsUsed =>
         Connection.Leads.Select(use => (use.Lead ?? (Leads.Count == 1 ? Leads[0] : null), use.Length));
 
     /// <summary>True when the player named no lead and the simplest that fits was chosen.</summary>
-    public bool IsLeadChosen { get; set; }
+    public bool IsLeadChosen { get; internal set; }
 
     /// <summary>True when the player named no lead and none fits.</summary>
-    public bool IsLeadMissing { get; set; }
+    public bool IsLeadMissing { get; internal set; }
 
     /// <summary>True when the jacks at the two ends carry different kinds of signal, whatever the plugs say.</summary>
     public bool IsMismatched => Mismatch is not null;
 
     /// <summary>The first two ends whose signals do not go together.</summary>
-    public (Endpoint From, Endpoint To)? Mismatch { get; set; }
+    public (Endpoint From, Endpoint To)? Mismatch { get; internal set; }
 
-    public Harness? Harness { get; set; }
+    public Harness? Harness { get; internal set; }
 
     /// <summary>The jacks it occupies, `from` before `to`.</summary>
-    public IReadOnlyList<JackRef> Jacks { get; set; } = [];
+    public IReadOnlyList<JackRef> Jacks { get; internal set; } = [];
 
     /// <summary>True when it could be put together and nothing else wants its jacks: only then does it join anything.</summary>
-    public bool IsSound { get; set; }
+    public bool IsSound { get; internal set; }
 
     /// <summary>The first of its jacks that has a contact with this part, or null.</summary>
     public JackRef? JackWith(Role role, Drive drive)
@@ -58,23 +60,24 @@ public sealed class RigWiring
     private readonly Dictionary<int, Harness> _harnesses = [];
     private readonly HashSet<(int Jack, Hookup)> _refused = [];
     private readonly LeadChoice _choice;
+    private readonly Hookup?[] _plugged;
 
     private RigWiring(RigNames names)
     {
         _names = names;
         _choice = new LeadChoice(names, _kinds);
         Nets = new Nets(AllJacks(names));
-        Plugged = new Hookup?[names.JackCount];
+        _plugged = new Hookup?[names.JackCount];
     }
 
     public Nets Nets { get; }
-    public List<Hookup> Hookups { get; } = [];
+    public GatheredList<Hookup> Hookups { get; } = [];
 
     /// <summary>Which connection is in each jack, by <see cref="JackRef.Id"/>.</summary>
-    public Hookup?[] Plugged { get; }
+    public ImmutableArray<Hookup?> Plugged => ImmutableCollectionsMarshal.AsImmutableArray(_plugged);
 
     /// <summary>Connections that want a jack which another has: the jack, the first by place, the later one.</summary>
-    public List<(JackRef Jack, Hookup First, Hookup Second)> Contested { get; } = [];
+    public GatheredList<(JackRef Jack, Hookup First, Hookup Second)> Contested { get; } = [];
 
     public LeadChoice Choice => _choice;
 
@@ -102,6 +105,8 @@ public sealed class RigWiring
         {
             wiring.JoinInside(device);
         }
+        wiring.Hookups.Close();
+        wiring.Contested.Close();
         return wiring;
     }
 
@@ -143,7 +148,7 @@ public sealed class RigWiring
         {
             var wanting = jack.SelectMany(c => new[] { c.First, c.Second }).Distinct().OrderBy(TextOf, StringComparer.Ordinal).ToList();
             Contested.RemoveAll(c => c.Jack == jack.Key && c.First != c.Second);
-            Plugged[jack.Key.Id] = wanting[0];
+            _plugged[jack.Key.Id] = wanting[0];
             Contested.AddRange(wanting.Skip(1).Select(second => (jack.Key, wanting[0], second)));
         }
         var ordered = Contested.OrderBy(c => c.Jack.ToString(), StringComparer.Ordinal).ThenBy(c => TextOf(c.Second), StringComparer.Ordinal).ToList();
@@ -163,7 +168,7 @@ public sealed class RigWiring
         {
             foreach (var jack in hookup.Jacks)
             {
-                Plugged[jack.Id] ??= hookup;
+                _plugged[jack.Id] ??= hookup;
             }
         }
     }
@@ -204,7 +209,7 @@ public sealed class RigWiring
     }
 
     /// <summary>The jacks of one side; most often one end, whose list is there already.</summary>
-    private static IReadOnlyList<JackSymbol> JacksOf(List<Endpoint> ends) =>
+    private static IReadOnlyList<JackSymbol> JacksOf(GatheredList<Endpoint> ends) =>
         ends.Count == 1 ? ends[0].Jacks : [.. ends.SelectMany(e => e.Jacks)];
 
     private static IReadOnlyList<LeadSymbol> NamedLeads(ConnectionSymbol connection) => connection.Leads switch
@@ -253,7 +258,7 @@ public sealed class RigWiring
     {
         foreach (var jack in hookup.Jacks)
         {
-            ref var seat = ref Plugged[jack.Id];
+            ref var seat = ref _plugged[jack.Id];
             if (seat is null)
             {
                 seat = hookup;

@@ -69,7 +69,7 @@ public class AcceptingFindings
     public void What_destroys_gear_is_told_though_the_rig_accepts_it()
     {
         var page = CheckList.Find("polarity-reversed")!;
-        var device = Rigs.Compile(page.BadExample).Rig!.Names.Devices[^1].Name;
+        var device = Rigs.Compile(page.BadExample).Rig.Names.Devices[^1].Name;
         Assert.Equal(["accept-refused", "polarity-reversed"],
             Rigs.Compile($"{page.BadExample}\naccept polarity-reversed on {device} because \"it always worked\"\n").Names().Order());
     }

@@ -43,13 +43,13 @@ public class CuringGroundLoops
         Assert.Equal(3, before.Findings.Length);
         var cured = Cured(before);
         Assert.True(cured.Findings.IsEmpty, cured.Told());
-        Assert.DoesNotContain(cured.Rig!.Ground.Loops, l => l.IsHeard);
+        Assert.DoesNotContain(cured.Rig.Ground.Loops, l => l.IsHeard);
     }
 
     [Fact]
     public void The_cure_of_the_three_is_one_supply_and_two_isolators()
     {
-        var loops = Shipped.Compile(Twin).Rig!.Ground;
+        var loops = Shipped.Compile(Twin).Rig.Ground;
         Assert.True(loops.IsProven);
         Assert.Equal(
             ["chain.out2 to surf.power", "surf.out to desk.line1", "rack.line to desk.line2"],
@@ -80,7 +80,7 @@ public class CuringGroundLoops
         Assert.Equal(["ground-loop"], before.Names());
         var cured = Cured(before);
         Assert.True(cured.Findings.IsEmpty, cured.Told());
-        Assert.Contains(cured.Rig!.Names.Devices, d => d.Gear!.Name == "UsbIsolator");
+        Assert.Contains(cured.Rig.Names.Devices, d => d.Gear!.Name == "UsbIsolator");
     }
 
     [Theory]
@@ -105,7 +105,7 @@ public class CuringGroundLoops
         Assert.Equal(["ground-loop"], before.Names());
         var cured = Cured(before);
         Assert.True(cured.Findings.IsEmpty, cured.Told());
-        Assert.True(cured.Rig!.Names.DevicesByName["laptop"].OnBattery);
+        Assert.True(cured.Rig.Names.DevicesByName["laptop"].OnBattery);
         Assert.Contains("// connect wall.socket2 to laptop.power with MainsLead 2 m", cured.Rig.Names.Files[0].Source.Content, StringComparison.Ordinal);
     }
 
@@ -170,7 +170,7 @@ public class CuringGroundLoops
         Assert.Equal(["ground-loop", "ground-loop"], before.Names());
         var cured = Cured(before, isLastFirst);
         Assert.True(cured.Findings.IsEmpty, cured.Told());
-        Assert.True(cured.Rig!.Names.DevicesByName["laptop"].OnBattery);
+        Assert.True(cured.Rig.Names.DevicesByName["laptop"].OnBattery);
         Assert.Contains(cured.Rig.Names.Devices, d => d.Gear!.Name == "LineIsolator");
     }
 

@@ -93,7 +93,7 @@ public class CuringRandomRigs
             Assert.True(NoneNew(before, after), after?.Told());
             if (after is not null && offered.TrueForAll(f => f.Fixes.Length > 0))
             {
-                Assert.DoesNotContain(after.Rig!.Ground.Loops, l => l.IsHeard);
+                Assert.DoesNotContain(after.Rig.Ground.Loops, l => l.IsHeard);
             }
         },
         iter: 300);
@@ -104,9 +104,9 @@ public class CuringRandomRigs
         {
             var before = Rigs.Compile(TextOf(plan));
             var now = before;
-            for (var left = before.Rig!.Ground.Cure.Count; left > 0; left--)
+            for (var left = before.Rig.Ground.Cure.Count; left > 0; left--)
             {
-                Assert.Equal(left, now.Rig!.Ground.Cure.Count);
+                Assert.Equal(left, now.Rig.Ground.Cure.Count);
                 if (now.Findings.FirstOrDefault(f => f is { Check.Name: "ground-loop", Fixes.IsEmpty: false }) is not { } finding)
                 {
                     return;
@@ -114,7 +114,7 @@ public class CuringRandomRigs
                 now = With(finding.Fixes[0].Edits)!;
                 Assert.True(NoneNew(before, now), now.Told());
             }
-            Assert.DoesNotContain(now.Rig!.Ground.Loops, l => l.IsHeard);
+            Assert.DoesNotContain(now.Rig.Ground.Loops, l => l.IsHeard);
         },
         iter: 100);
 

@@ -84,7 +84,7 @@ public class GreenMeansGreen
     {
         var told = compilation.Findings.Where(f => f.Severity == Severity.Error)
             .SelectMany(f => f.Breaks.Select(b => b.At).Append(f.Location).Select(at => (at.Source, Line: at.Source.PositionOf(at.Span.Start).Line))).ToHashSet();
-        return compilation.Rig!.Outcomes.Where(o => o.Verdict == Verdict.Fails)
+        return compilation.Rig.Outcomes.Where(o => o.Verdict == Verdict.Fails)
             .Where(o => !told.Contains((o.Expectation.At.Source, o.Expectation.At.Source.PositionOf(o.Expectation.At.Span.Start).Line))
                 && !told.Contains((o.Target.At.Source, o.Target.At.Source.PositionOf(o.Target.At.Span.Start).Line)))
             .Select(o => $"{o.Expectation.What} from {o.Expectation.From.Text} to {o.Target.Text}");

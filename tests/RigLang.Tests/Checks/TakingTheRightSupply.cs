@@ -42,7 +42,7 @@ public class TakingTheRightSupply
         var (title, after) = Mended(before);
         Assert.Equal("Take an Adapter9Positive for nine", title);
         Assert.Empty(after.Found());
-        Assert.Equal("Adapter9Positive", after.Rig!.Names.DevicesByName["nine"].Gear!.Name);
+        Assert.Equal("Adapter9Positive", after.Rig.Names.DevicesByName["nine"].Gear!.Name);
     }
 
     [Fact]

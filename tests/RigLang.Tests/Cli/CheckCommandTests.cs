@@ -191,7 +191,7 @@ public sealed class CheckCommandTests : IDisposable
         var result = Check(new(["one.rig", "two.rig"]), (root, open) =>
         {
             var gear = open("gear.rig").Text!;
-            return new() { Files = [root, gear], Findings = [MadeUp.At(gear, "plug")] };
+            return new() { Rig = MadeUp.NoRig, Files = [root, gear], Findings = [MadeUp.At(gear, "plug")] };
         });
         Assert.EndsWith("1 error in 2 files.\n", result.Out, StringComparison.Ordinal);
     }

@@ -64,6 +64,7 @@ public sealed class JsonReportTests : IDisposable
             var gear = open("gear.rig").Text!;
             return new()
             {
+                Rig = MadeUp.NoRig,
                 Files = root.Path == gear.Path ? [root] : [root, gear],
                 Findings = [MadeUp.At(gear, "plug")],
                 Facts = [new(1, root.Path)],

@@ -70,8 +70,11 @@ internal sealed class MadeUpCheck(string name = "plug-upside-down", Severity sev
 /// <summary>Compilations made by hand.</summary>
 internal static class MadeUp
 {
+    /// <summary>For tests of what is written of a rig's findings and facts, whatever the rig.</summary>
+    public static readonly Rig NoRig = Compilation.Create(new SourceText("none.rig", ""), path => new OpenedFile(null, $"{path} is not there")).Rig;
+
     public static Compilation Rig(SourceText root, params Finding[] findings)
-        => new() { Files = [root], Findings = [.. findings] };
+        => new() { Rig = NoRig, Files = [root], Findings = [.. findings] };
 
     /// <summary>A finding at the first place where the source says <paramref name="words"/>.</summary>
     public static Finding At(SourceText source, string words, Severity severity = Severity.Error, string what = "It is upside down.")

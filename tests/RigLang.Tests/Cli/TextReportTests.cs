@@ -59,6 +59,7 @@ public sealed class TextReportTests : IDisposable
     {
         var text = Report("", (root, _) => new()
         {
+            Rig = MadeUp.NoRig,
             Files = [root],
             Facts = [new(22, "devices"), new(134, "connections"), new(0, "ground loops")],
         });
@@ -83,6 +84,7 @@ public sealed class TextReportTests : IDisposable
             var gear = new SourceText("a-gear.rig", "zero");
             return new()
             {
+                Rig = MadeUp.NoRig,
                 Files = [root, gear],
                 Findings = [MadeUp.At(gear, "zero"), MadeUp.At(root, "two", Severity.Hint), MadeUp.At(root, "one", Severity.Warning)],
             };

@@ -1,5 +1,6 @@
 using RigLang.Connectors;
 using RigLang.Formatting;
+using RigLang.Parsing;
 using RigLang.Symbols;
 using RigLang.Syntax;
 using RigLang.Tests.Support;
@@ -36,14 +37,14 @@ public class ExampleRigTests
     [MemberData(nameof(All))]
     public void Every_gear_and_home_made_lead_of_it_is_explained(string path)
     {
-        var tree = FileSymbols.Read(Shipped.Read(path)).Tree;
+        var tree = FileSymbols.Of(RigParser.Parse(Shipped.Read(path))).Tree;
         Assert.All(tree.Statements.Where(s => s is GearStatement or LeadStatement), s => Assert.NotEmpty(tree.DocumentationOf(s)));
     }
 
     [Fact]
     public void The_whole_rig_is_a_whole_rig()
     {
-        Assert.True(WholeRig.Rig!.Names.Devices.Count >= 15);
+        Assert.True(WholeRig.Rig.Names.Devices.Count >= 15);
         Assert.True(WholeRig.Rig.Wiring.Hookups.Count >= 30);
         Assert.All(WholeRig.Rig.Wiring.Hookups, hookup => Assert.True(hookup.IsSound));
     }
@@ -56,12 +57,12 @@ public class ExampleRigTests
     [InlineData(SignalKind.Usb)]
     [InlineData(SignalKind.Dc)]
     [InlineData(SignalKind.Mains)]
-    public void The_whole_rig_has_working_links_of_this_kind(SignalKind kind) => Assert.True(WholeRig.Rig!.Links.Count(kind) > 0);
+    public void The_whole_rig_has_working_links_of_this_kind(SignalKind kind) => Assert.True(WholeRig.Rig.Links.Count(kind) > 0);
 
     [Fact]
     public void All_that_its_players_rely_on_holds()
     {
-        Assert.Contains(WholeRig.Rig!.Outcomes, o => o.Expectation.Must);
+        Assert.Contains(WholeRig.Rig.Outcomes, o => o.Expectation.Must);
         Assert.Contains(WholeRig.Rig.Outcomes, o => !o.Expectation.Must);
         Assert.All(WholeRig.Rig.Outcomes, o => Assert.True(o.Holds, $"{o.Expectation.At}: {o.Stopped}"));
     }
@@ -69,7 +70,7 @@ public class ExampleRigTests
     [Fact]
     public void It_shows_what_a_player_can_say_about_a_cable()
     {
-        var statements = WholeRig.Rig!.Names.Connections.Select(c => c.Statement).ToList();
+        var statements = WholeRig.Rig.Names.Connections.Select(c => c.Statement).ToList();
         Assert.Contains(statements, s => s.Colours.Count > 0);
         Assert.Contains(statements, s => s.Label is not null);
         Assert.Contains(statements, s => s.Leads.Count == 0);
@@ -81,7 +82,7 @@ public class ExampleRigTests
     [Fact]
     public void The_starter_uses_the_library_and_relies_on_something()
     {
-        var rig = Shipped.Compile("src/RigLang.Cli/Starter.rig").Rig!;
+        var rig = Shipped.Compile("src/RigLang.Cli/Starter.rig").Rig;
         Assert.Contains(rig.Names.Devices, d => d.Gear is { } gear && SharedLibrary.IsShared(gear.At.Source.Path));
         Assert.NotEmpty(rig.Outcomes);
     }

@@ -26,7 +26,7 @@ public class LibraryIndexTests
     [MemberData(nameof(Paths))]
     public void Every_declaration_is_found_in_its_place_without_parsing(string path)
     {
-        var (whole, index) = (FileSymbols.Read(Shipped.Read(path)), SharedLibrary.Open(path)!.Library!);
+        var (whole, index) = (FileSymbols.Of(RigParser.Parse(Shipped.Read(path))), SharedLibrary.Open(path)!.Library!);
         Assert.Equal(whole.Gear.Select(g => (g.Name, g.At.Span)), index.GearNames.Select(name => (name, index.GearAt(name)!.Value.Span)));
         Assert.Equal(whole.Leads.Select(l => (l.Name, l.At.Span)), index.LeadNames.Select(name => (name, index.LeadAt(name)!.Value.Span)));
     }
@@ -35,7 +35,7 @@ public class LibraryIndexTests
     [MemberData(nameof(Paths))]
     public void A_gear_read_alone_is_the_gear_of_the_whole_file(string path)
     {
-        var whole = FileSymbols.Read(Shipped.Read(path));
+        var whole = FileSymbols.Of(RigParser.Parse(Shipped.Read(path)));
         var alone = SharedLibrary.Open(path)!;
         Assert.Equal(whole.Gear.Select(Described), alone.Gear.Select(Described));
         Assert.Equal(whole.Gear.Select(g => g.Statement.Span), alone.Gear.Select(g => g.Statement.Span));
@@ -49,7 +49,7 @@ public class LibraryIndexTests
     [MemberData(nameof(Paths))]
     public void A_lead_read_alone_is_the_lead_of_the_whole_file(string path)
     {
-        var whole = FileSymbols.Read(Shipped.Read(path));
+        var whole = FileSymbols.Of(RigParser.Parse(Shipped.Read(path)));
         Assert.Equal(whole.Leads.Select(Described), SharedLibrary.Open(path)!.Leads.Select(Described));
 
         static string Described(LeadSymbol lead) =>
@@ -69,7 +69,7 @@ public class LibraryIndexTests
     [Fact]
     public void A_gear_that_a_rig_names_twice_is_one()
     {
-        var rig = Rigs.Compile("import \"shared/gear.rig\"\ndevice a : MonoSynth\ndevice b : MonoSynth\n").Rig!;
+        var rig = Rigs.Compile("import \"shared/gear.rig\"\ndevice a : MonoSynth\ndevice b : MonoSynth\n").Rig;
         Assert.Same(rig.Names.Devices[0].Gear, rig.Names.Devices[1].Gear);
         Assert.Same(rig.Names.Devices[0].Gear, SharedLibrary.Open("shared/gear.rig")!.Library!.FindGear("MonoSynth"));
     }

@@ -78,7 +78,7 @@ public partial class SharedLibraryTests
                 connect {{from}} to {{to}}
                 """);
             // That it has no power, or no computer, is said of the device and not the matter here; the cable is.
-            var connect = compilation.Rig!.Names.Connections.Single().At.Span;
+            var connect = compilation.Rig.Names.Connections.Single().At.Span;
             Assert.True(compilation.Findings.All(f => !connect.Contains(f.Location.Span.Start)), $"{name}.{port.Name}\n{compilation.Told()}");
             Assert.All(compilation.Rig.Wiring.Hookups, hookup => Assert.True(hookup.IsSound));
         }

@@ -32,7 +32,7 @@ public class AutomaticChannels
         """;
 
     private static IEnumerable<string> Chosen(string rig) =>
-        Rigs.Compile(rig).Rig!.Midi.Channels.Chosen.Select(c => $"{c.Key.Device.Name}.{c.Key.Name} {c.Value}").Order(StringComparer.Ordinal);
+        Rigs.Compile(rig).Rig.Midi.Channels.Chosen.Select(c => $"{c.Key.Device.Name}.{c.Key.Name} {c.Value}").Order(StringComparer.Ordinal);
 
     [Fact]
     public void A_part_keeps_clear_of_one_that_is_set_by_hand() => Assert.Equal(["lead.voice 1"], Chosen(Chain));

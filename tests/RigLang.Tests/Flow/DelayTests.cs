@@ -55,7 +55,7 @@ public class DelayTests
         """;
 
     private static string Outcome(string line) =>
-        Rigs.Compile(Joined + line).Rig!.Outcomes.Single() is var outcome && outcome.Holds ? "holds" : outcome.Stopped;
+        Rigs.Compile(Joined + line).Rig.Outcomes.Single() is var outcome && outcome.Holds ? "holds" : outcome.Stopped;
 
     [Theory]
     // 320 us on the line, 960 us behind a note that is under way at the merge, 320 us again; thru adds nothing.
@@ -83,14 +83,14 @@ public class DelayTests
     [Fact]
     public void A_trace_tells_where_messages_can_wait()
     {
-        var (trace, _) = Tracer.Answer(Rigs.Compile(Joined).Rig!, "clock from leader");
+        var (trace, _) = Tracer.Answer(Rigs.Compile(Joined).Rig, "clock from leader");
         Assert.Equal(["merge.out 0.96 ms"], trace!.Ways.Single().Steps.Where(s => s.Wait.Value > 0).Select(s => $"{s.Port} {s.Wait}"));
     }
 
     [Fact]
     public void A_clock_whose_follower_is_not_set_is_not_proved() =>
         Assert.Equal("nobody says what bass takes its clock from",
-            Rigs.Compile(Joined.Replace("voice on channel 2\n  clock midi", "voice on channel 2", StringComparison.Ordinal) + "must clock from leader reach bass").Rig!.Outcomes.Single().Stopped);
+            Rigs.Compile(Joined.Replace("voice on channel 2\n  clock midi", "voice on channel 2", StringComparison.Ordinal) + "must clock from leader reach bass").Rig.Outcomes.Single().Stopped);
 
     [Theory]
     [InlineData("must notes from keys.a reach bass within 9.6 ms", "holds")]
@@ -100,7 +100,7 @@ public class DelayTests
         var chord = Joined.Replace("a on channel 2", "a on channel 2\n  a up to 10 notes at once", StringComparison.Ordinal)
             .Replace("connect keys.midi   to merge.in1", "connect keys.midi to bass.midi", StringComparison.Ordinal)
             .Replace("connect merge.out   to bass.midi", "", StringComparison.Ordinal);
-        Assert.Equal(outcome, Rigs.Compile(chord + line).Rig!.Outcomes.Single() is var found && found.Holds ? "holds" : found.Stopped);
+        Assert.Equal(outcome, Rigs.Compile(chord + line).Rig.Outcomes.Single() is var found && found.Holds ? "holds" : found.Stopped);
     }
 
     [Theory]
@@ -108,7 +108,7 @@ public class DelayTests
     [InlineData("must notes from leader.b reach lead within 9 ms", "it can take 9.72 ms, of which 3 ms at merge.out and 1.92 ms at merge.out")]
     public void The_latency_of_a_route_counts(string line, string outcome) =>
         Assert.Equal(outcome, Rigs.Compile(Joined.Replace("route in1, in2 to out", "route in1, in2 to out latency 3 ms", StringComparison.Ordinal) + line)
-            .Rig!.Outcomes.Single() is var found && found.Holds ? "holds" : found.Stopped);
+            .Rig.Outcomes.Single() is var found && found.Holds ? "holds" : found.Stopped);
 
     [Fact]
     public void A_port_stands_for_what_leaves_there() =>

@@ -43,9 +43,9 @@ public class LocalControl
         rig.Replace($"device {device} : {(device == "bass" ? "Tern" : "Piano")} {{", $"device {device} : {(device == "bass" ? "Tern" : "Piano")} {{\n  {line}", StringComparison.Ordinal);
 
     private static IEnumerable<string> HeardFrom(string rig, string track) =>
-        Tracer.Answer(Rigs.Compile(rig).Rig!, $"notes from {track}").Trace!.Heard.Select(h => h.Who).Order(StringComparer.Ordinal);
+        Tracer.Answer(Rigs.Compile(rig).Rig, $"notes from {track}").Trace!.Heard.Select(h => h.Who).Order(StringComparer.Ordinal);
 
-    private static ChannelUse InChart(string rig, string name) => ChannelChart.Of(Rigs.Compile(rig).Rig!).Uses.Single(u => u.Text == name);
+    private static ChannelUse InChart(string rig, string name) => ChannelChart.Of(Rigs.Compile(rig).Rig).Uses.Single(u => u.Text == name);
 
     private static IEnumerable<string> Returns(string rig) =>
         Rigs.Compile(rig).Findings.Where(f => f.Check is LocalAndReturn).Select(f => f.What);
@@ -77,7 +77,7 @@ public class LocalControl
 
     [Fact]
     public void A_part_inside_is_no_conflict_with_one_on_the_same_channel_over_a_cable() =>
-        Assert.Empty(ChannelChart.Of(Rigs.Compile(Keyboard).Rig!).Conflicts);
+        Assert.Empty(ChannelChart.Of(Rigs.Compile(Keyboard).Rig).Conflicts);
 
     [Fact]
     public void Notes_that_come_back_to_the_part_inside_are_told_with_their_way() =>
@@ -121,16 +121,16 @@ public class LocalControl
     [InlineData("piano", true)]
     [InlineData("piano.bells", false)]
     public void Must_takes_what_is_played_inside_as_heard(string to, bool holds) =>
-        Assert.Equal(holds, Rigs.Compile(Keyboard + $"must notes from piano.keys reach {to}").Rig!.Outcomes.Single().Holds);
+        Assert.Equal(holds, Rigs.Compile(Keyboard + $"must notes from piano.keys reach {to}").Rig.Outcomes.Single().Holds);
 
     [Fact]
     public void With_local_off_nothing_is_played_inside() =>
-        Assert.False(Rigs.Compile(Setting(Keyboard, "piano", "keys local off") + "must notes from piano.keys reach piano.grand").Rig!.Outcomes.Single().Holds);
+        Assert.False(Rigs.Compile(Setting(Keyboard, "piano", "keys local off") + "must notes from piano.keys reach piano.grand").Rig.Outcomes.Single().Holds);
 
     [Fact]
     public void Why_not_says_that_it_is_played_inside() =>
         Assert.Equal("It does arrive: piano.keys plays piano.grand inside its own device.",
-            Tracer.Answer(Rigs.Compile(Keyboard).Rig!, "why not notes from piano.keys to piano.grand").Trace!.Summary);
+            Tracer.Answer(Rigs.Compile(Keyboard).Rig, "why not notes from piano.keys to piano.grand").Trace!.Summary);
 
     [Fact]
     public void A_track_that_plays_inside_is_heard_though_nobody_else_hears_it() =>

@@ -211,7 +211,7 @@ public class MidiFlowOracles
         Gen.Int[0, 11].Array[1, 10].Sample(
             leaders =>
             {
-                var rig = Rigs.Compile(LeaderRig(leaders)).Rig!;
+                var rig = Rigs.Compile(LeaderRig(leaders)).Rig;
                 var graph = new BidirectionalGraph<string, Edge<string>>();
                 graph.AddVertexRange(rig.Names.Devices.Select(d => d.Name));
                 for (var i = 0; i < leaders.Length; i++)

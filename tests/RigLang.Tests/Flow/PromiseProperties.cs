@@ -20,14 +20,14 @@ public class PromiseProperties
         Promises("must").Sample(
             text =>
             {
-                var rig = Rigs.Compile(text).Rig!;
+                var rig = Rigs.Compile(text).Rig;
                 var outcomes = rig.Outcomes;
                 for (var i = 0; i < outcomes.Count; i++)
                 {
                     Interlocked.Add(ref failing, outcomes[i].Verdict == Verdict.Fails ? 1 : 0);
                     foreach (var fix in outcomes[i].Verdict == Verdict.Fails ? PromiseFixes.Of(rig, outcomes[i]) : [])
                     {
-                        var mended = Rigs.Compile(With(text, fix)).Rig!.Outcomes[i];
+                        var mended = Rigs.Compile(With(text, fix)).Rig.Outcomes[i];
                         Assert.True(mended.Holds, $"{fix.Title} does not mend {Told(outcomes[i])}; now {mended.Stopped}\n{text}");
                         Interlocked.Increment(ref edits);
                     }
@@ -44,7 +44,7 @@ public class PromiseProperties
         Promises("must").Sample(
             text =>
             {
-                var rig = Rigs.Compile(text).Rig!;
+                var rig = Rigs.Compile(text).Rig;
                 foreach (var outcome in rig.Outcomes.Where(o => o.Verdict == Verdict.Fails))
                 {
                     Assert.True(outcome.Broken is not null && outcome.Stopped.Length > 0, $"nothing is said of {Told(outcome)}\n{text}");
@@ -66,7 +66,7 @@ public class PromiseProperties
         Promises("must").Sample(
             text =>
             {
-                var rig = Rigs.Compile(text).Rig!;
+                var rig = Rigs.Compile(text).Rig;
                 var simulator = new HopByHop(rig);
                 foreach (var outcome in rig.Outcomes.Where(o => o.Verdict == Verdict.Fails && o.Expectation.From.Track is not null && o.Hops.Count > 0))
                 {
@@ -85,7 +85,7 @@ public class PromiseProperties
         Promises("never").Sample(
             text =>
             {
-                var rig = Rigs.Compile(text).Rig!;
+                var rig = Rigs.Compile(text).Rig;
                 var outcomes = rig.Outcomes;
                 for (var i = 0; i < outcomes.Count; i++)
                 {
@@ -101,7 +101,7 @@ public class PromiseProperties
                     }
                     var mended = cut.Cable is not null ? string.Join('\n', lines) : With(text, Assert.Single(PromiseFixes.Of(cut)));
                     Interlocked.Add(ref filters, cut.Port is null ? 0 : 1);
-                    Assert.True(Rigs.Compile(mended).Rig!.Outcomes[i].Holds, $"{PromiseFixes.Advice(cut)} does not keep {Told(outcomes[i])}\n{text}");
+                    Assert.True(Rigs.Compile(mended).Rig.Outcomes[i].Holds, $"{PromiseFixes.Advice(cut)} does not keep {Told(outcomes[i])}\n{text}");
                 }
             },
             iter: Iterations);

@@ -64,7 +64,7 @@ public class PromiseWordsTests
             connect {{cables}}
             {{must}}
             """;
-        var outcome = Rigs.Compile(text).Rig!.Outcomes.Single();
+        var outcome = Rigs.Compile(text).Rig.Outcomes.Single();
         Assert.Equal((what, advice), (Told(outcome), BrokenWords.Mend(outcome.Broken!)!));
     }
 
@@ -80,14 +80,14 @@ public class PromiseWordsTests
             connect seq.midi  to thru.in
             connect thru.out1 to lead.midi
             must notes from seq.a reach bass
-            """).Rig!.Outcomes.Single();
+            """).Rig.Outcomes.Single();
         Assert.Equal("notes from seq.a do not reach bass: no cable is in bass.midi.", Told(outcome));
     }
 
     [Fact]
     public void A_part_with_a_fixed_channel_is_met_by_the_track()
     {
-        var rig = Rigs.Compile(Gear + "device kit : Fixed\nconnect seq.midi to kit.midi\nmust notes from seq.a reach kit\n").Rig!;
+        var rig = Rigs.Compile(Gear + "device kit : Fixed\nconnect seq.midi to kit.midi\nmust notes from seq.a reach kit\n").Rig;
         Assert.Equal("Set seq.a to channel 10.", BrokenWords.Mend(rig.Outcomes.Single().Broken!));
         Assert.Equal("Set seq.a to channel 10", Assert.Single(PromiseFixes.Of(rig, rig.Outcomes.Single())).Title);
     }
@@ -112,7 +112,7 @@ public class PromiseWordsTests
             connect two.o2 to bass.midi
             must notes from two.a reach bass
             must notes from two.b reach bass
-            """).Rig!.Outcomes;
+            """).Rig.Outcomes;
         Assert.Equal([true, false], outcomes.Select(o => o.Holds));
     }
 

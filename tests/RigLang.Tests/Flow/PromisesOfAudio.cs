@@ -46,7 +46,7 @@ public class PromisesOfAudio
     private static string Verdict(string cables, string line)
     {
         var compilation = Rigs.Compile(Gear + cables + line + "\n");
-        var outcomes = compilation.Rig!.Outcomes;
+        var outcomes = compilation.Rig.Outcomes;
         Assert.True(outcomes.Count > 0, compilation.Told());
         return outcomes.FirstOrDefault(o => !o.Holds)?.Stopped ?? "holds";
     }
@@ -66,7 +66,7 @@ public class PromisesOfAudio
     [Fact]
     public void Every_source_of_a_line_is_judged()
     {
-        var outcomes = Rigs.Compile(Gear + Pair + "must audio from drums.main, drums.mono reach desk\n").Rig!.Outcomes;
+        var outcomes = Rigs.Compile(Gear + Pair + "must audio from drums.main, drums.mono reach desk\n").Rig.Outcomes;
         Assert.Equal(["drums.main True", "drums.mono False"], outcomes.Select(o => $"{o.Expectation.From.Text} {o.Holds}"));
     }
 
@@ -81,7 +81,7 @@ public class PromisesOfAudio
     {
         var compilation = Rigs.Compile(Gear + Pair + line + "\n");
         Assert.StartsWith(what, Assert.Single(compilation.Findings, f => f.Check.Name == "missing-ability").What, StringComparison.Ordinal);
-        Assert.Empty(compilation.Rig!.Outcomes);
+        Assert.Empty(compilation.Rig.Outcomes);
     }
 
     [Theory]
@@ -93,7 +93,7 @@ public class PromisesOfAudio
 
     private static string Told(string question)
     {
-        var (trace, mistake) = Tracer.Answer(Rigs.Compile(Gear + Pair + "connect brick.out to drums.power\n").Rig!, question);
+        var (trace, mistake) = Tracer.Answer(Rigs.Compile(Gear + Pair + "connect brick.out to drums.power\n").Rig, question);
         Assert.Null(mistake);
         return trace!.Summary;
     }
@@ -128,7 +128,7 @@ public class PromisesOfAudio
             }
             device b : B
             connect a.midi to b.midi with MiniStereo 1 m
-            """).Rig!;
+            """).Rig;
         var (trace, _) = Tracer.Answer(rig, "notes from a");
         Assert.DoesNotContain("nothing is plugged in", trace!.Ways.Single().Steps.Select(s => s.Note));
     }
@@ -137,7 +137,7 @@ public class PromisesOfAudio
     [Fact]
     public void No_question_makes_it_throw()
     {
-        var rig = Rigs.Compile(Gear + Pair).Rig!;
+        var rig = Rigs.Compile(Gear + Pair).Rig;
         string[] words = ["why", "not", "what", "reaches", "feeds", "from", "to", "audio", "power", "clock", "notes", ",", "drums", "desk.ch34", "\"", "?", ".", "a.b.c", ""];
         Gen.Int[0, words.Length - 1].Array[0, 7].Sample(picks =>
         {

@@ -33,7 +33,7 @@ internal static class RandomMidiRig
         var compilation = Rigs.Compile(text);
         Assert.True(!compilation.Names().Intersect(Unread).Any(), compilation.Told() + "\n" + text);
         Assert.Equal(text.Split('\n').Count(line => line.StartsWith("connect ", StringComparison.Ordinal)),
-            compilation.Rig!.Links.Links.Count(l => l.Kind is SignalKind.Midi or SignalKind.Usb or SignalKind.Pulse or SignalKind.DinSync));
+            compilation.Rig.Links.Links.Count(l => l.Kind is SignalKind.Midi or SignalKind.Usb or SignalKind.Pulse or SignalKind.DinSync));
         return compilation.Rig;
     }
 

@@ -50,14 +50,14 @@ public class TraceTests
 
     private static Trace Ask(string question)
     {
-        var (trace, mistake) = Tracer.Answer(Rigs.Compile(Small).Rig!, question);
+        var (trace, mistake) = Tracer.Answer(Rigs.Compile(Small).Rig, question);
         Assert.Null(mistake);
         return trace!;
     }
 
     private static TraceMistake Refused(string question)
     {
-        var (trace, mistake) = Tracer.Answer(Rigs.Compile(Small).Rig!, question);
+        var (trace, mistake) = Tracer.Answer(Rigs.Compile(Small).Rig, question);
         Assert.Null(trace);
         return mistake!;
     }
@@ -142,7 +142,7 @@ public class TraceTests
     [Fact]
     public void Why_not_agrees_with_must_and_never()
     {
-        var rig = Rigs.Compile(Small + "\nmust notes from seq.a reach bass, pad\nmust clock from seq reach bass, pad\nmust notes from seq.b reach bass, pad").Rig!;
+        var rig = Rigs.Compile(Small + "\nmust notes from seq.a reach bass, pad\nmust clock from seq reach bass, pad\nmust notes from seq.b reach bass, pad").Rig;
         Assert.Equal(6, rig.Outcomes.Count);
         foreach (var outcome in rig.Outcomes)
         {

@@ -67,7 +67,7 @@ public class WaysTests
             connect seq.midi to map.in1
             connect map.out  to bass.midi
             must notes from seq.a reach bass
-            """).Rig!;
+            """).Rig;
         var outcome = Assert.Single(rig.Outcomes);
         Assert.Equal("seq.midi → map.in1 (channel 3 becomes 5) → map.out → bass.midi", WayWords.Chain(outcome.Hops));
         Assert.Equal(
@@ -90,7 +90,7 @@ public class WaysTests
             connect seq.midi  to merge.in1
             connect merge.out to bass.midi
             must clock from seq reach bass
-            """).Rig!;
+            """).Rig;
         var stop = Assert.IsType<WayStep.Stopped>(rig.Outcomes[0].Hops[^1]);
         Assert.Contains("in1 drops clock", LineOf(stop.At), StringComparison.Ordinal);
         Assert.Equal("merge.in1 drops clock", WayWords.Of(stop));

@@ -25,7 +25,7 @@ public class AcceptingFindings
     {
         var compilation = Rigs.Compile(Table + line);
         Assert.DoesNotContain(compilation.Findings, f => f.Check.Name is not ("unwired-device" or "accept-meets-nothing"));
-        return Assert.Single(compilation.Rig!.Names.Accepts);
+        return Assert.Single(compilation.Rig.Names.Accepts);
     }
 
     private static Findings.Finding Fault(string line) =>
@@ -58,7 +58,7 @@ public class AcceptingFindings
             device desk : Desk
             accept level-mismatch on desk.ch2..ch4 because "they have pads"
             """);
-        Assert.Equal(["desk.ch2", "desk.ch3", "desk.ch4"], compilation.Rig!.Names.Accepts[0].Targets.Select(t => t.Text));
+        Assert.Equal(["desk.ch2", "desk.ch3", "desk.ch4"], compilation.Rig.Names.Accepts[0].Targets.Select(t => t.Text));
     }
 
     [Fact]
@@ -105,7 +105,7 @@ public class AcceptingFindings
 
     [Fact]
     public void The_word_is_a_name_anywhere_else() =>
-        Assert.Equal("accept", Rigs.Compile("gear accept {\n  out because : midi on din-5\n}\ndevice like : accept").Rig!.Names.Devices[0].Gear!.Name);
+        Assert.Equal("accept", Rigs.Compile("gear accept {\n  out because : midi on din-5\n}\ndevice like : accept").Rig.Names.Devices[0].Gear!.Name);
 
     [Fact]
     public void Lines_that_follow_each_other_share_their_columns() =>

@@ -29,7 +29,7 @@ public class GearLikeGear
     {
         var compilation = Rigs.Compile(tern + "gear TernTwo like Tern {\n" + lines + "\n}\n");
         Assert.True(compilation.Findings.IsEmpty, compilation.Told());
-        return compilation.Rig!.Names.FindGear("TernTwo")!;
+        return compilation.Rig.Names.FindGear("TernTwo")!;
     }
 
     [Fact]
@@ -84,7 +84,7 @@ public class GearLikeGear
     {
         var compilation = Rigs.Compile("import \"ours.rig\"\ngear TernTwo like Tern {\n  battery 5 h\n}\n", ("ours.rig", Tern));
         Assert.True(compilation.Findings.IsEmpty, compilation.Told());
-        Assert.Equal(4, compilation.Rig!.Names.FindGear("TernTwo")!.Ports.Count);
+        Assert.Equal(4, compilation.Rig.Names.FindGear("TernTwo")!.Ports.Count);
     }
 
     [Fact]
@@ -92,7 +92,7 @@ public class GearLikeGear
     {
         var compilation = Rigs.Compile("import \"shared/gear.rig\"\ngear MyThru like MidiThru {\n  battery 5 h\n}\ndevice a : MyThru");
         Assert.DoesNotContain(compilation.Findings, f => f.Check.Name is "unknown-name" or "missing-ability");
-        Assert.True(compilation.Rig!.Names.FindGear("MyThru")!.HasBattery);
+        Assert.True(compilation.Rig.Names.FindGear("MyThru")!.HasBattery);
     }
 
     [Fact]
@@ -100,7 +100,7 @@ public class GearLikeGear
     {
         var compilation = Rigs.Compile("gear C like B {\n  battery 5 h\n}\ngear B like Tern {\n  filters any\n}\n" + Tern);
         Assert.True(compilation.Findings.IsEmpty, compilation.Told());
-        Assert.Equal((4, MessageKinds.All), (compilation.Rig!.Names.FindGear("C")!.Ports.Count, compilation.Rig!.Names.FindGear("C")!.Filters));
+        Assert.Equal((4, MessageKinds.All), (compilation.Rig.Names.FindGear("C")!.Ports.Count, compilation.Rig.Names.FindGear("C")!.Filters));
     }
 
     [Fact]

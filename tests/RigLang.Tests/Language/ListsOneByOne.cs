@@ -20,7 +20,7 @@ public class ListsOneByOne
     {
         var compilation = Rigs.Compile(text);
         Assert.DoesNotContain(compilation.Findings, f => f.Check.Name != "unwired-device");
-        return compilation.Rig!.Names;
+        return compilation.Rig.Names;
     }
 
     private static Findings.Finding Told(string text) => Rigs.Compile(text).Findings.Single(f => f.Check.Name != "unwired-device");

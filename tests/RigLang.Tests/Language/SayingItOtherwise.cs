@@ -118,7 +118,7 @@ public class SayingItOtherwise
     public void What_can_only_be_meant_holds_as_well()
     {
         var compilation = Rigs.Compile(Boxes + "a off\nvoice 3\n}");
-        var device = compilation.Rig!.Names.Devices[0];
+        var device = compilation.Rig.Names.Devices[0];
         Assert.Equal(("off", 3), (device.Channels["a"].Word, device.Channels["voice"].Channel));
     }
 

@@ -54,7 +54,7 @@ public class WhatTracksSend
     {
         var compilation = Rigs.Compile("gear A {\n  out out : midi on din-5\n  in in : midi on din-5\n  part p receives in\n  track t sends out only notes, velocity on channel 2, plays p\n}");
         Assert.True(compilation.Findings.IsEmpty, compilation.Told());
-        var track = compilation.Rig!.Names.FindGear("A")!.Tracks["t"];
+        var track = compilation.Rig.Names.FindGear("A")!.Tracks["t"];
         Assert.Equal((MessageKinds.Notes | MessageKinds.Velocity, 2, "p"), (track.Kinds, track.Channels.First, track.Plays.Single()));
     }
 

@@ -8,7 +8,7 @@ namespace RigLang.Tests.Mistakes;
 /// <summary>Whoever makes one mistake reads one finding: what follows from it is told with it.</summary>
 public class OneMistakeOneFinding(ITestOutputHelper output)
 {
-    private static readonly string[] Rigs = [.. Shipped.RigsIn("examples").Where(r => Shipped.Compile(r).Rig!.Names.Connections.Count > 0)];
+    private static readonly string[] Rigs = [.. Shipped.RigsIn("examples").Where(r => Shipped.Compile(r).Rig.Names.Connections.Count > 0)];
 
     [Fact]
     public void What_is_wrong_with_each_of_a_range_is_said_once()

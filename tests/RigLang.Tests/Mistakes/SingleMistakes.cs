@@ -18,7 +18,7 @@ public static class SingleMistakes
     {
         var compilation = Shipped.Compile(path);
         var source = compilation.Files[0];
-        var names = compilation.Rig!.Names;
+        var names = compilation.Rig.Names;
         foreach (var connection in names.Connections.Where(c => c.At.Source == source))
         {
             yield return Changed("cable left out", connection.At.Span, "");

@@ -19,7 +19,7 @@ public class AnyOrder
     [MemberData(nameof(Rigs))]
     public void The_order_of_the_checks_does_not_matter(string path)
     {
-        var rig = Shipped.Compile(path).Rig!;
+        var rig = Shipped.Compile(path).Rig;
         var usual = Told(Judgements.Of(rig).Findings);
         foreach (var checks in Shuffles(CheckList.All))
         {
@@ -45,7 +45,7 @@ public class AnyOrder
     [MemberData(nameof(Rigs))]
     public void A_check_that_fails_is_told_by_name_and_all_others_stand(string path)
     {
-        var rig = Shipped.Compile(path).Rig!;
+        var rig = Shipped.Compile(path).Rig;
         foreach (var place in (int[])[0, CheckList.All.Length / 2, CheckList.All.Length])
         {
             var findings = Judgements.Of(rig, [.. CheckList.All.Take(place), new Failing(), .. CheckList.All.Skip(place)]).Findings;

@@ -32,7 +32,7 @@ public class CompilationProperties
                 Assert.NotEmpty(finding.What);
                 Assert.NotEmpty(finding.Advice);
             }
-            Assert.All(compilation.Rig!.Outcomes, outcome => Assert.All(outcome.Hops, hop => AssertInside(hop.At)));
+            Assert.All(compilation.Rig.Outcomes, outcome => Assert.All(outcome.Hops, hop => AssertInside(hop.At)));
         },
         iter: 1500);
 

@@ -127,7 +127,7 @@ public class NetsProperties
             device a : Box
             device b : Box
             device c : Box
-            """).Rig!;
+            """).Rig;
         return [.. Enumerable.Range(0, rig.Nets.SeatCount).Select(rig.Nets.Jack)];
     }
 }

@@ -106,7 +106,7 @@ public class OddInputs
         var compilation = Compile(path => Number(path) < 2_000 ? $"import \"{Number(path) + 1}.rig\"\n" : "gear Last {\n}\n");
         Assert.Empty(compilation.Findings);
         Assert.Equal(2_001, compilation.Files.Length);
-        Assert.True(compilation.Rig!.Names.Gear.ContainsKey("Last"));
+        Assert.True(compilation.Rig.Names.Gear.ContainsKey("Last"));
         Assert.True(watch.Elapsed < Patience, $"took {watch.Elapsed.TotalSeconds:0.0} s");
     }
 

@@ -25,9 +25,9 @@ public static class Bench
 
     /// <summary>What the input's channel hears; each term as source channel and amount.</summary>
     public static IReadOnlyList<Term> Hears(this Compilation compilation, AudioChannel channel) =>
-        compilation.Rig!.Links.Arrivals.Single(a => a.Channel == channel).Terms;
+        compilation.Rig.Links.Arrivals.Single(a => a.Channel == channel).Terms;
 
     /// <summary>The level that arrives for given amplitudes of the source's left and right; 1 is full level.</summary>
     public static double Level(this Compilation compilation, double left, double right) =>
-        compilation.Rig!.Links.Arrivals.Single().Amplitude(term => term.Channel == AudioChannel.Right ? right : left);
+        compilation.Rig.Links.Arrivals.Single().Amplitude(term => term.Channel == AudioChannel.Right ? right : left);
 }

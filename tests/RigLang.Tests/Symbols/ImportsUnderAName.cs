@@ -29,7 +29,7 @@ public class ImportsUnderAName
         var rig = With("device mine : tide.Tern\nconnect tide.lead.thru to mine.midi with tide.Long 2 m\nnever clock from tide.bass reach mine.midi\n");
         Assert.DoesNotContain("unknown-name", rig.Names());
         Assert.DoesNotContain("syntax-error", rig.Names());
-        var names = rig.Rig!.Names;
+        var names = rig.Rig.Names;
         Assert.Equal(["mine", "tide.bass", "tide.lead"], names.Devices.Select(d => d.Name));
         Assert.Equal("tide.lead.thru", names.Connections[0].From[0].Text);
         Assert.Equal("Long", names.Connections[0].Leads[0].Lead!.Name);
@@ -38,14 +38,14 @@ public class ImportsUnderAName
 
     [Fact]
     public void The_imported_file_goes_on_using_its_own_names() =>
-        Assert.Equal(["tide.bass.thru"], With("").Rig!.Names.Connections.SelectMany(c => c.From).Select(e => e.Text));
+        Assert.Equal(["tide.bass.thru"], With("").Rig.Names.Connections.SelectMany(c => c.From).Select(e => e.Text));
 
     [Fact]
     public void Its_names_do_not_meet_those_of_the_file()
     {
         var rig = With("gear Tern {\n  in keys : midi on din-5\n}\ndevice bass : Tern\n");
         Assert.DoesNotContain("duplicate-name", rig.Names());
-        Assert.Equal(["bass keys", "tide.bass midi", "tide.lead midi"], rig.Rig!.Names.Devices.Select(d => $"{d.Name} {d.Gear!.Ports[0].Name}"));
+        Assert.Equal(["bass keys", "tide.bass midi", "tide.lead midi"], rig.Rig.Names.Devices.Select(d => $"{d.Name} {d.Gear!.Ports[0].Name}"));
     }
 
     [Fact]
@@ -62,6 +62,6 @@ public class ImportsUnderAName
         const string Two = "gear Wren {\n  in b : midi on din-5\n}\n";
         var rig = Rigs.Compile("import \"one.rig\"\nimport \"two.rig\" as two\ndevice x : Wren\ndevice y : two.Wren\n", ("one.rig", One), ("two.rig", Two));
         Assert.DoesNotContain("duplicate-name", rig.Names());
-        Assert.Equal(["a", "b"], rig.Rig!.Names.Devices.Select(d => d.Gear!.Ports[0].Name));
+        Assert.Equal(["a", "b"], rig.Rig.Names.Devices.Select(d => d.Gear!.Ports[0].Name));
     }
 }

@@ -30,6 +30,6 @@ public class RigBlocks
     {
         var rig = Rigs.Compile(text, ("a.rig", "rig {\n  mains 230 V\n}\n"));
         Assert.Equal(["rig-blocks-disagree"], rig.Names());
-        Assert.Equal(120, rig.Rig!.Names.MainsVolts!.Value.Low.Value);
+        Assert.Equal(120, rig.Rig.Names.MainsVolts!.Value.Low.Value);
     }
 }

@@ -9,7 +9,7 @@ public class WhoseNameCounts
     private const string Synth = "gear Tern {\n  in midi : midi on din-5\n}\n";
     private const string OtherSynth = "gear Tern {\n  in notes : midi on trs 3.5 mm\n}\n";
 
-    private static string GearPortOf(Compilation rig, int device) => rig.Rig!.Names.Devices[device].Gear!.Ports[0].Name;
+    private static string GearPortOf(Compilation rig, int device) => rig.Rig.Names.Devices[device].Gear!.Ports[0].Name;
 
     [Theory]
     [InlineData("import \"a.rig\"\n" + OtherSynth + "device x : Tern\n")]
@@ -43,7 +43,7 @@ public class WhoseNameCounts
     public void An_imported_device_keeps_the_gear_that_its_own_file_means()
     {
         var rig = Rigs.Compile("import \"a.rig\"\n" + OtherSynth + "device y : Tern\n", ("a.rig", Synth + "device x : Tern\n"));
-        Assert.Equal(["y notes", "x midi"], rig.Rig!.Names.Devices.Select(d => $"{d.Name} {d.Gear!.Ports[0].Name}"));
+        Assert.Equal(["y notes", "x midi"], rig.Rig.Names.Devices.Select(d => $"{d.Name} {d.Gear!.Ports[0].Name}"));
     }
 
     [Theory]
@@ -53,7 +53,7 @@ public class WhoseNameCounts
     {
         var rig = Rigs.Compile(text, ("a.rig", Synth + "device x : Tern\n"));
         Assert.DoesNotContain("duplicate-name", rig.Names());
-        Assert.Equal("notes", Assert.Single(rig.Rig!.Names.Devices).Gear!.Ports[0].Name);
+        Assert.Equal("notes", Assert.Single(rig.Rig.Names.Devices).Gear!.Ports[0].Name);
     }
 
     [Fact]
@@ -62,7 +62,7 @@ public class WhoseNameCounts
         var rig = Rigs.Compile("import \"shared/leads.rig\"\nlead MidiDin : din-5 to din-5 {\n  4 to 4\n  5 to 5\n}\n"
             + "gear B {\n  in i : midi on din-5\n  out o : midi on din-5\n}\ndevice a : B\ndevice b : B\nconnect a.o to b.i with MidiDin 1 m\n");
         Assert.DoesNotContain("duplicate-name", rig.Names());
-        Assert.False(rig.Rig!.Names.Connections[0].Leads[0].Lead!.IsShared);
+        Assert.False(rig.Rig.Names.Connections[0].Leads[0].Lead!.IsShared);
     }
 
     [Fact]
@@ -75,7 +75,7 @@ public class WhoseNameCounts
         const string Respaced = "// copied\ngear Tern   {\n\n  in midi :   midi on din-5 // the back\n}\n";
         var rig = Rigs.Compile("import \"a.rig\"\nimport \"b.rig\"\ndevice x : Tern\n", ("a.rig", Synth), ("b.rig", Respaced));
         Assert.DoesNotContain("duplicate-name", rig.Names());
-        Assert.NotNull(rig.Rig!.Names.Devices[0].Gear);
+        Assert.NotNull(rig.Rig.Names.Devices[0].Gear);
     }
 
     [Fact]

@@ -99,7 +99,7 @@ public class PlugAndJackMatrix
             connect a.out to b.in1, b.in2 with BreakoutJack 1 m
             """);
         Assert.Empty(rig.Names());
-        Assert.Equal([AudioChannel.Left, AudioChannel.Right], rig.Rig!.Links.Arrivals.Select(a => Assert.Single(a.Terms).Channel));
+        Assert.Equal([AudioChannel.Left, AudioChannel.Right], rig.Rig.Links.Arrivals.Select(a => Assert.Single(a.Terms).Channel));
     }
 
     [Fact]
@@ -134,7 +134,7 @@ public class PlugAndJackMatrix
             connect desk.ins to comp.in, comp.out with InsertY 1 m
             """);
         Assert.Empty(rig.Names());
-        Assert.Equal(2, rig.Rig!.Links.Arrivals.Count(a => a.Terms.Count == 1));
+        Assert.Equal(2, rig.Rig.Links.Arrivals.Count(a => a.Terms.Count == 1));
     }
 
     [Fact]
@@ -156,7 +156,7 @@ public class PlugAndJackMatrix
     {
         var rig = Bench.Join(StereoOut, "BreakoutJack 2 m", "audio stereo line on 2 ts 6.35 mm");
         Assert.Empty(rig.Names());
-        Assert.Equal(2, rig.Rig!.Links.Arrivals.Count);
+        Assert.Equal(2, rig.Rig.Links.Arrivals.Count);
     }
 
     [Fact]
@@ -164,7 +164,7 @@ public class PlugAndJackMatrix
     {
         var rig = Bench.Join("audio stereo headphone on trrs 3.5 mm", "Headset 1 m", "audio stereo line on trs 3.5 mm");
         Assert.Empty(rig.Names());
-        var nets = rig.Rig!.Nets;
+        var nets = rig.Rig.Nets;
         Assert.True(nets.AreJoined(nets.Contact(0, 2), nets.Contact(0, 3)), "ring 2 and sleeve meet on the jack's sleeve");
         Assert.Equal(AudioChannel.Left, Assert.Single(rig.Hears(AudioChannel.Left)).Channel);
         Assert.Equal(AudioChannel.Right, Assert.Single(rig.Hears(AudioChannel.Right)).Channel);

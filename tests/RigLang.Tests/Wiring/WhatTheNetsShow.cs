@@ -65,7 +65,7 @@ public class WhatTheNetsShow
     {
         var rig = Bench.Join("dc 9 V centre-negative, 1 A on barrel 5.5x2.1 mm", "DcLead 1 m", "dc 9 V any-polarity, 100 mA on barrel 5.5x2.1 mm");
         Assert.Empty(rig.Names());
-        Assert.Single(rig.Rig!.Links.Links);
+        Assert.Single(rig.Rig.Links.Links);
     }
 
     /// <summary>Vector V1.7.</summary>
@@ -74,7 +74,7 @@ public class WhatTheNetsShow
     {
         var rig = Bench.Join("midi on trs 3.5 mm type-a", "MidiTrs 1 m", "midi on trs 3.5 mm type-b");
         Assert.Equal(["midi-loop-open"], rig.Names());
-        Assert.Empty(rig.Rig!.Links.Links);
+        Assert.Empty(rig.Rig.Links.Links);
     }
 
     /// <summary>Vector V1.7.</summary>
@@ -83,7 +83,7 @@ public class WhatTheNetsShow
     {
         var rig = Bench.Join("midi on trs 3.5 mm type-a", "MidiTrsCrossed 1 m", "midi on trs 3.5 mm type-b");
         Assert.Empty(rig.Names());
-        Assert.Single(rig.Rig!.Links.Links);
+        Assert.Single(rig.Rig.Links.Links);
     }
 
     [Theory]

@@ -50,7 +50,7 @@ internal sealed class IsolatingBox
             {
                 continue;
             }
-            var (inJacks, outJacks) = isTwo ? (input.Jacks, output.Jacks) : (input.Jacks[..1], output.Jacks[..1]);
+            var (inJacks, outJacks) = (input.Jacks.Take(isTwo ? 2 : 1).ToArray(), output.Jacks.Take(isTwo ? 2 : 1).ToArray());
             if (rig.Wiring.Choice.Simplest(outJacks, to.Jacks) is null)
             {
                 continue;

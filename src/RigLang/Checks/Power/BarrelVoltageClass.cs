@@ -25,7 +25,10 @@ public sealed class BarrelVoltageClass : Check
     {
         foreach (var gear in rig.Names.AllGear)
         {
-            gear.Ports.ForEach(port => Tell(port, report));
+            foreach (var port in gear.Ports)
+            {
+                Tell(port, report);
+            }
         }
     }
 

@@ -36,5 +36,5 @@ public static class GroundAdvice
     private static bool IsFromInstrument(GroundLink link) =>
         link.JackA.Jack.Port.Signal is { Level: AudioLevel.Instrument } || link.JackB.Jack.Port.Signal is { Level: AudioLevel.Instrument };
 
-    private static string Ends(List<Endpoint> ends) => string.Join(", ", ends.Select(e => e.Text).Distinct());
+    private static string Ends(GatheredList<Endpoint> ends) => string.Join(", ", ends.Select(e => e.Text).Distinct());
 }

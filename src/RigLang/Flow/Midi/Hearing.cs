@@ -48,13 +48,13 @@ internal sealed class Hearing(MidiGraph graph, ChannelTable channels, IReadOnlyL
     /// <summary>Without a setting of its own, transport is taken from wherever the clock is taken.</summary>
     public static ClockSource? TransportOf(DeviceSymbol device) => device.Transport ?? device.Clock;
 
-    public static List<ClockSource> TransportChoices(GearSymbol gear) => gear.TransportFollows.Count > 0 ? gear.TransportFollows : gear.ClockFollows;
+    public static GatheredList<ClockSource> TransportChoices(GearSymbol gear) => gear.TransportFollows.Count > 0 ? gear.TransportFollows : gear.ClockFollows;
 
     /// <summary>
     /// Whether a device takes its clock or transport at a port: as it is set; if it is not set, unknown where it could be set to the port,
     /// and a device that follows nothing (a thru box, a recorder) takes what comes.
     /// </summary>
-    public static bool? Takes(ClockSource? setting, List<ClockSource> choices, PortSymbol port) =>
+    public static bool? Takes(ClockSource? setting, GatheredList<ClockSource> choices, PortSymbol port) =>
         setting is { } source ? ReferenceEquals(source.Port, port)
             : choices.Count == 0 ? true
             : choices.Exists(s => ReferenceEquals(s.Port, port)) ? null

@@ -105,7 +105,7 @@ internal sealed class GapFinder(Rig rig)
         }
         var (setting, choices) = (kind & MessageKinds.Clock) != 0 ? (port.Device.Clock, gear.ClockFollows)
             : (kind & MessageKinds.Transport) != 0 ? (Hearing.TransportOf(port.Device), Hearing.TransportChoices(gear))
-            : (null, []);
+            : (null, gear.ClockFollows);
         return setting is { } own && choices.Exists(c => ReferenceEquals(c.Port, port.Port))
             ? (GapMap.OfSetting, () => new Broken.OtherSetting(port, kind, own))
             : (GapMap.OfOtherGear, () => new Broken.NotHeard(port, kind, to.Text));

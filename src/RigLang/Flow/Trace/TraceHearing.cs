@@ -65,7 +65,7 @@ internal sealed class TraceHearing(Rig rig)
         }
     }
 
-    private static void AddSetting(List<TraceHearer> heard, PortRef port, ClockSource? setting, List<ClockSource> choices, HearingWay how)
+    private static void AddSetting(List<TraceHearer> heard, PortRef port, ClockSource? setting, GatheredList<ClockSource> choices, HearingWay how)
     {
         // A box that follows nothing takes what comes, and does nothing with it that is worth telling.
         if ((setting is not null || choices.Count > 0) && Hearing.Takes(setting, choices, port.Port) is not false and var answer)

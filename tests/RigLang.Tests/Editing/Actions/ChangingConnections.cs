@@ -103,7 +103,7 @@ public class ChangingConnections
         }
         var after = Acted.After(Stage + line + "\n", "Rely on it: " + must);
         Assert.EndsWith("\n\n" + must + "\n", after, StringComparison.Ordinal);
-        Assert.All(Rigs.Compile(after).Rig!.Outcomes, outcome => Assert.True(outcome.Holds));
+        Assert.All(Rigs.Compile(after).Rig.Outcomes, outcome => Assert.True(outcome.Holds));
     }
 
     [Fact]

@@ -59,7 +59,7 @@ public class GroundVectors
         }
         """;
 
-    private static GroundLoops Of(string rig) => Rigs.Compile(Places + "\nimport \"shared/leads.rig\"\n" + rig).Rig!.Ground;
+    private static GroundLoops Of(string rig) => Rigs.Compile(Places + "\nimport \"shared/leads.rig\"\n" + rig).Rig.Ground;
 
     private const string LaptopRig = """
 

@@ -59,12 +59,12 @@ public class PowerTreeTests
         connect chain.out4 to c.power
         """;
 
-    private static PowerNode Node(Compilation compilation, string device) => compilation.Rig!.Power.Nodes.Single(n => n.Device.Name == device);
+    private static PowerNode Node(Compilation compilation, string device) => compilation.Rig.Power.Nodes.Single(n => n.Device.Name == device);
 
     [Fact]
     public void The_tree_goes_from_the_wall_over_strip_supply_and_chain_to_the_loads() =>
         Assert.Equal(["0 wall", "1 strip", "2 brick", "3 chain", "4 a", "4 b", "4 c"],
-            Rigs.Compile(Three).Rig!.Power.Nodes.Select(n => $"{n.Depth} {n.Device.Name}"));
+            Rigs.Compile(Three).Rig.Power.Nodes.Select(n => $"{n.Depth} {n.Device.Name}"));
 
     [Fact]
     public void Three_loads_on_a_chain_add_up_and_leave_a_third()
@@ -146,7 +146,7 @@ public class PowerTreeTests
             connect laptop.usb1 to keys.usb
             connect nine.out to keys.power
             """);
-        Assert.Equal([0.2, 0], compilation.Rig!.Power.Nodes.Where(n => n.Device.Name == "keys").OrderByDescending(n => n.Takes.Value).Select(n => n.Takes.Value));
+        Assert.Equal([0.2, 0], compilation.Rig.Power.Nodes.Where(n => n.Device.Name == "keys").OrderByDescending(n => n.Takes.Value).Select(n => n.Takes.Value));
     }
 
     [Theory]
@@ -203,7 +203,7 @@ public class PowerTreeTests
             connect bank.out to lamp.usb
             """);
         Assert.Equal(found, string.Join(",", compilation.Names()));
-        Assert.Equal(battery == "5 h" ? 5 : 5.24, compilation.Rig!.Batteries().Single().Lasts!.Value.Value / 3600, 0.005);
+        Assert.Equal(battery == "5 h" ? 5 : 5.24, compilation.Rig.Batteries().Single().Lasts!.Value.Value / 3600, 0.005);
     }
 
     [Theory]
@@ -274,7 +274,7 @@ public class PowerTreeTests
             device box  : Box
             connect wall.socket1 to box.power
             connect tern.line to box.line
-            """).Rig!;
+            """).Rig;
         Assert.Equal(last, string.Join(",", rig.LastOn().Select(d => d.Name)));
     }
 
@@ -293,7 +293,7 @@ public class PowerTreeTests
             connect one.out to two.charge with AC 1 m
             connect two.out to one.charge with AC 1 m
             """);
-        Assert.Equal(["one", "two"], compilation.Rig!.Power.Nodes.Select(n => n.Device.Name).Order());
+        Assert.Equal(["one", "two"], compilation.Rig.Power.Nodes.Select(n => n.Device.Name).Order());
     }
 
     [Fact]
@@ -321,7 +321,7 @@ public class PowerTreeTests
             connect four.out1 to three.charge1 with AC 1 m
             connect three.out2 to one.charge2 with AC 1 m
             """);
-        Assert.Equal(2, compilation.Rig!.Power.Roots.Count(n => n.Device.Name == "one"));
+        Assert.Equal(2, compilation.Rig.Power.Roots.Count(n => n.Device.Name == "one"));
         Assert.Equal(["one"], compilation.Rig.Batteries().Select(b => b.Device.Name));
     }
 

@@ -22,7 +22,7 @@ public class SumsAgainstUnitsNet
     public void Every_sum_is_that_of_UnitsNet() => Supplies.List[1, 4].Sample(
         supplies =>
         {
-            var power = Rigs.Compile(TextOf(supplies)).Rig!.Power;
+            var power = Rigs.Compile(TextOf(supplies)).Rig.Power;
             double Taken(string name) => power.Nodes.SingleOrDefault(n => n.Device.Name == name)?.Takes.Value ?? 0;
 
             var strip = Sum(supplies.Select(s => VoltAmperes(s.VoltAmperes)));

@@ -19,19 +19,29 @@ internal sealed class SupplyFix(FixPlan plan)
     /// Another adapter of the library in place of the one that feeds this load and nothing else. Its ports have the same names and plugs, so that
     /// the connections stay as they are.
     /// </summary>
-    public Fix? OtherAdapter(DeviceSymbol adapter, Hookup hookup)
+    public Fix? OtherAdapter(DeviceSymbol adapter, Hookup hookup) =>
+        LoadAt(adapter, hookup) is { Port.Signal: { Kind: SignalKind.Dc } wanted } ? OtherAdapter(adapter, hookup, given => Suits(wanted, given)) : null;
+
+    /// <summary>Another adapter of the library that gives all of these enough together, in place of the one that feeds them by way of a splitter or chain.</summary>
+    public Fix? StrongerAdapter(DeviceSymbol adapter, Hookup hookup, IReadOnlyList<Signal> loads, double amperes) =>
+        OtherAdapter(adapter, hookup, given => given.Current is { } limit && limit.Value >= amperes && loads.All(wanted => Suits(wanted, given)));
+
+    private static Endpoint? LoadAt(DeviceSymbol adapter, Hookup hookup) =>
+        hookup.Connection is { From: [var first], To: [var second] } ? first.Device == adapter ? second : first : null;
+
+    private Fix? OtherAdapter(DeviceSymbol adapter, Hookup hookup, Func<Signal, bool> suits)
     {
+        var connection = hookup.Connection;
         // Of several boxes in one line the line's gear is that of all of them.
         if (adapter.Statement.IsSeveral
             || adapter.Gear?.Ports is not [{ IsOutput: false } oldPlug, { IsOutput: true } oldOutput]
-            || hookup.Connection is not { From: [var first], To: [var second] } connection
-            || (first.Device == adapter ? second : first) is not { Port.Signal: { Kind: SignalKind.Dc } wanted } load)
+            || LoadAt(adapter, hookup) is not { } load)
         {
             return null;
         }
         foreach (var (gear, plug, output) in Adapters())
         {
-            if (gear.Name != adapter.Gear.Name && Suits(wanted, output.Signal!) && AreAlike(oldPlug, plug) && AreAlike(oldOutput, output)
+            if (gear.Name != adapter.Gear.Name && suits(output.Signal!) && AreAlike(oldPlug, plug) && AreAlike(oldOutput, output)
                 && Harness.Assemble(output.Jacks, load.Jacks, hookup.Leads).Fault == HarnessFault.None)
             {
                 var edits = new List<TextEdit> { new(adapter.At.Source, adapter.Statement.Gear.Span, gear.Name) };

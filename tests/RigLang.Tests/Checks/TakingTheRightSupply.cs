@@ -1,4 +1,5 @@
 using RigLang.Findings;
+using RigLang.Tests.Examples;
 using RigLang.Tests.Support;
 using RigLang.Text;
 using Xunit;
@@ -67,4 +68,47 @@ public class TakingTheRightSupply
         connect chain.out1 to one.power
         connect chain.out2 to two.power
         """).Findings).Fixes);
+
+    private static Compilation Chained(string adapter, string each) => Rigs.Compile($$"""
+        import "shared/gear.rig"
+        gear Tern {
+          in power : dc 12 V centre-positive, {{each}} on barrel 5.5x2.1 mm
+        }
+        gear Slim {
+          in  plug : mains 100..240 V double-insulated, 10 W on captive c7-plug
+          out out  : dc 12 V centre-positive, 300 mA on captive barrel 5.5x2.1 mm
+        }
+        device wall  : WallSocket
+        device feed  : {{adapter}}
+        device chain : DcSplitter
+        device bass  : Tern
+        device lead  : Tern
+        connect wall.socket1 to feed.plug
+        connect feed.out   to chain.in
+        connect chain.out1 to bass.power
+        connect chain.out2 to lead.power
+        """.Replace("on captive c7-plug", PlugOfAdapters(), StringComparison.Ordinal));
+
+    /// <summary>How the library's adapters go into the wall, so that one can take the place of another.</summary>
+    private static string PlugOfAdapters() => Shipped.Read("shared/gear.rig").Content.Split('\n')
+        .SkipWhile(l => !l.StartsWith("gear Adapter12Positive", StringComparison.Ordinal)).First(l => l.Contains("mains", StringComparison.Ordinal)).Split(" on ")[1].Insert(0, "on ");
+
+    [Fact]
+    public void A_chain_that_takes_too_much_gets_a_supply_that_gives_enough_for_all_of_it()
+    {
+        var before = Chained("Slim", "500 mA");
+        Assert.Equal(["supply-overloaded"], before.Names());
+        Assert.Contains("12 V centre-positive that gives 1 A or more", before.Findings[0].Advice, StringComparison.Ordinal);
+        var (title, after) = Mended(before);
+        Assert.Equal("Take an Adapter12Positive for feed", title);
+        Assert.Empty(after.Found());
+    }
+
+    [Fact]
+    public void No_supply_is_offered_where_none_gives_enough_but_the_figure_is_said()
+    {
+        var finding = Assert.Single(Chained("Slim", "900 mA").Findings);
+        Assert.Empty(finding.Fixes);
+        Assert.Contains("12 V centre-positive that gives 1.8 A or more", finding.Advice, StringComparison.Ordinal);
+    }
 }

@@ -2,6 +2,7 @@ using RigLang.Connectors;
 using RigLang.Findings;
 using RigLang.Flow;
 using RigLang.Trade;
+using RigLang.Wiring;
 
 namespace RigLang.Checks.Power;
 
@@ -43,13 +44,35 @@ public sealed class SupplyOverloaded : Check
             {
                 report.Add(this, hookup.Connection.At,
                     $"{PowerWords.Giver(node)} {(node.IsMains ? "carries" : "gives")} {node.Amount(node.Rating!.Value)}, but {PowerWords.Takers(node)}: {node.Amount(node.Takes.Value - node.Rating.Value)} too much.",
-                    related: PowerWords.Places(node));
+                    advice: Needed(node),
+                    related: PowerWords.Places(node),
+                    fixes: plan => Stronger(plan, node, hookup));
             }
             if (node.Hookup is { } feed && TooMuchInAll(node) is { } words)
             {
                 report.Add(this, feed.Connection.At, words);
             }
         }
+    }
+
+    /// <summary>What to take instead, in figures; null where the general advice says all.</summary>
+    private static string? Needed(PowerNode node) => node is { IsMains: false, Source.Port.Signal: { Kind: SignalKind.Dc, Volts: { } volts } given }
+        ? $"Take a supply of {volts} {(given.Polarity == Polarity.CentreNegative ? "centre-negative" : "centre-positive")} that gives {node.Amount(node.Takes.Value)} or more, or move a load to another outlet."
+        : null;
+
+    /// <summary>A supply with the current needed, of the same voltage and polarity; or, for one load alone, another outlet.</summary>
+    private static IEnumerable<Fix> Stronger(FixPlan plan, PowerNode node, Hookup hookup)
+    {
+        var loads = node.Loads.Select(load => load.In!).ToList();
+        if (node.IsMains || node.Takes.IsLeast || loads.Exists(load => load.Signal is not { Kind: SignalKind.Dc })
+            || !plan.Mend(node.Device.FirstJack + node.In!.Jacks[0].Index))
+        {
+            return [];
+        }
+        var fixes = new SupplyFix(plan);
+        var fix = fixes.StrongerAdapter(node.Parent!.Device, hookup, [.. loads.Select(load => load.Signal!)], node.Takes.Value)
+            ?? (node.IsPassive ? null : fixes.Own(hookup));
+        return fix is null ? [] : [fix];
     }
 
     /// <summary>Each outlet may be within its limit and the supply as a whole not: it cannot hand on more than it takes.</summary>

@@ -9,67 +9,119 @@ namespace RigLang.Symbols;
 /// </summary>
 public sealed class GatheredList<T> : IReadOnlyList<T>
 {
-    private static readonly List<T> None = [];
-    private List<T>? _items;
+    // Of its own and not a List inside: most hold one thing, and a rig has thousands of them.
+    private T[] _items = [];
     private bool _isClosed;
 
-    public int Count => _items?.Count ?? 0;
+    public int Count { get; private set; }
 
     public T this[int index]
     {
         get => Items[index];
-        internal set => Open()[index] = value;
+        internal set
+        {
+            Closed.Check(_isClosed);
+            _items.AsSpan(0, Count)[index] = value;
+        }
     }
 
-    public T this[Index index] => Items[index];
-
-    private List<T> Items => _items ?? None;
-
-    internal void Add(T item) => Open().Add(item);
-
-    internal void AddRange(IEnumerable<T> items) => Open().AddRange(items);
-
-    internal void Clear() => Open().Clear();
-
-    internal void RemoveAll(Predicate<T> match) => Open().RemoveAll(match);
-
-    internal void Sort(Comparison<T> comparison) => Open().Sort(comparison);
-
-    internal void EnsureCapacity(int capacity) => Open().EnsureCapacity(capacity);
+    private ReadOnlySpan<T> Items => _items.AsSpan(0, Count);
 
     internal bool IsClosed => _isClosed;
 
-    internal void Close() => _isClosed = true;
-
-    private List<T> Open()
+    internal void Add(T item)
     {
         Closed.Check(_isClosed);
-        return _items ??= [];
+        if (Count == _items.Length)
+        {
+            Array.Resize(ref _items, Count == 0 ? 1 : Math.Max(4, Count * 2));
+        }
+        _items[Count++] = item;
     }
 
-    public List<T>.Enumerator GetEnumerator() => Items.GetEnumerator();
+    internal void AddRange(IEnumerable<T> items)
+    {
+        foreach (var item in items)
+        {
+            Add(item);
+        }
+    }
+
+    internal void Clear()
+    {
+        Closed.Check(_isClosed);
+        _items = [];
+        Count = 0;
+    }
+
+    internal void RemoveAll(Predicate<T> match)
+    {
+        Closed.Check(_isClosed);
+        _items = Array.FindAll(_items[..Count], item => !match(item));
+        Count = _items.Length;
+    }
+
+    internal void Close() => _isClosed = true;
+
+    public Enumerator GetEnumerator() => new(this);
 
     IEnumerator<T> IEnumerable<T>.GetEnumerator() => GetEnumerator();
 
     IEnumerator IEnumerable.GetEnumerator() => GetEnumerator();
 
-    public bool Exists(Predicate<T> match) => Items.Exists(match);
+    public struct Enumerator(GatheredList<T> list) : IEnumerator<T>
+    {
+        private int _at = -1;
 
-    public bool TrueForAll(Predicate<T> match) => Items.TrueForAll(match);
+        public readonly T Current => list._items[_at];
 
-    public T? Find(Predicate<T> match) => Items.Find(match);
+        readonly object? IEnumerator.Current => Current;
 
-    public List<T> FindAll(Predicate<T> match) => Items.FindAll(match);
+        public bool MoveNext() => ++_at < list.Count;
 
-    public int FindIndex(Predicate<T> match) => Items.FindIndex(match);
+        public void Reset() => _at = -1;
 
-    public int FindLastIndex(Predicate<T> match) => Items.FindLastIndex(match);
+        public readonly void Dispose()
+        {
+        }
+    }
 
-    public int IndexOf(T item) => Items.IndexOf(item);
+    public bool Exists(Predicate<T> match) => FindIndex(match) >= 0;
 
-    public bool Contains(T item) => Items.Contains(item);
+    public bool TrueForAll(Predicate<T> match) => FindIndex(item => !match(item)) < 0;
 
-    public List<TOther> ConvertAll<TOther>(Converter<T, TOther> converter) => Items.ConvertAll(converter);
+    public T? Find(Predicate<T> match) => FindIndex(match) is >= 0 and var index ? _items[index] : default;
+
+    public List<T> FindAll(Predicate<T> match)
+    {
+        var found = new List<T>();
+        foreach (var item in this)
+        {
+            if (match(item))
+            {
+                found.Add(item);
+            }
+        }
+        return found;
+    }
+
+    public int FindIndex(Predicate<T> match) => Array.FindIndex(_items, 0, Count, match);
+
+    public int FindLastIndex(Predicate<T> match) => Count == 0 ? -1 : Array.FindLastIndex(_items, Count - 1, Count, match);
+
+    public int IndexOf(T item) => Array.IndexOf(_items, item, 0, Count);
+
+    public bool Contains(T item) => IndexOf(item) >= 0;
+
+    public List<TOther> ConvertAll<TOther>(Converter<T, TOther> converter)
+    {
+        var converted = new List<TOther>(Count);
+        foreach (var item in this)
+        {
+            converted.Add(converter(item));
+        }
+        return converted;
+    }
 }
 
 /// <summary>A table that is filled and then closed, as <see cref="GatheredList{T}"/> is.</summary>

@@ -7,7 +7,7 @@ namespace RigLang.Symbols;
 /// there and not again.
 /// </summary>
 /// <param name="Replaced">Names that the line declares and the gear declares anew, as "port out1"; null when there are none.</param>
-internal sealed record GearLine(Statement Statement, Reading Reading, HashSet<string>? Replaced)
+internal readonly record struct GearLine(Statement Statement, Reading Reading, HashSet<string>? Replaced)
 {
     /// <summary>The names that a line declares, those left out that the gear declares anew.</summary>
     public Name[] Names(IReadOnlyList<NameRange> names, string kind) => Replaced is { } replaced

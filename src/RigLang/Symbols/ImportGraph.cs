@@ -31,7 +31,7 @@ internal sealed class ImportGraph(FileSymbols root)
     public IReadOnlyList<ImportedFile> ImportsOf(FileSymbols file) => _imports.TryGetValue(file, out var list) ? list : [];
 
     /// <summary>What stands before the names of its devices in the rig: empty, or "tide.".</summary>
-    public string PrefixOf(FileSymbols file) => _prefixes.GetValueOrDefault(file, "");
+    public string PrefixOf(FileSymbols file) => _prefixes.Count == 0 ? "" : _prefixes.GetValueOrDefault(file, "");
 
     /// <summary>The file that is imported there under that name.</summary>
     public FileSymbols? FileCalled(FileSymbols importer, string name)

@@ -9,8 +9,15 @@ namespace RigLang.Parsing;
 /// </summary>
 internal sealed class Optional<T, TFound>(Parser<Token, T> item, Func<T, TFound> found) : Parser<Token, TFound?>
 {
+    private readonly IBeginsWithToken? _begin = item as IBeginsWithToken;
+
     public override bool TryParse(ref ParseState<Token> state, ref PooledList<Expected<Token>> expecteds, out TFound? result)
     {
+        if (_begin is not null && !(state.HasCurrent && _begin.CanBeginWith(state.Current)))
+        {
+            result = default;
+            return true;
+        }
         var start = state.Location;
         var wanted = Expectations.NewList();
         var isThere = item.TryParse(ref state, ref wanted, out var value);

@@ -10,6 +10,8 @@ namespace RigLang.Parsing;
 /// </summary>
 internal sealed class Repeat<T>(Parser<Token, T> item, Parser<Token, Token>? separator, bool atLeastOne) : Parser<Token, IReadOnlyList<T>>
 {
+    private readonly IBeginsWithToken? _more = (separator ?? (object)item) as IBeginsWithToken;
+
     public override bool TryParse(ref ParseState<Token> state, ref PooledList<Expected<Token>> expecteds, out IReadOnlyList<T> result)
     {
         // Most lists have one item: it is kept as an array of one, and no list grows for it.
@@ -19,6 +21,11 @@ internal sealed class Repeat<T>(Parser<Token, T> item, Parser<Token, Token>? sep
         result = [];
         while (true)
         {
+            if (_more is not null && (count > 0 || (separator is null && !atLeastOne)) && !(state.HasCurrent && _more.CanBeginWith(state.Current)))
+            {
+                result = Finish();
+                return true;
+            }
             var start = state.Location;
             if (count > 0 && separator is not null)
             {

@@ -6,35 +6,35 @@ namespace RigLang.Parsing;
 /// <summary>The smallest parsers: one token each, labelled with the words a player reads when it is missing.</summary>
 internal static class Tokens
 {
-    public static Parser<Token, Token> Kind(TokenKind kind, string label) =>
+    public static OneToken<Token> Kind(TokenKind kind, string label) =>
         new OneToken<Token>(t => t.Kind == kind, t => t, label);
 
     /// <summary>A keyword in its place. A quoted name is never a keyword.</summary>
-    public static Parser<Token, Token> Word(Keyword keyword) =>
+    public static OneToken<Token> Word(Keyword keyword) =>
         new OneToken<Token>(t => t.Keyword == keyword, t => t, Quoted(keyword));
 
     /// <summary>One of two keywords.</summary>
-    public static Parser<Token, Token> Word(Keyword one, Keyword other) =>
+    public static OneToken<Token> Word(Keyword one, Keyword other) =>
         new OneToken<Token>(t => t.Keyword == one || t.Keyword == other, t => t, Quoted(one), Quoted(other));
 
     private static string Quoted(Keyword keyword) => "`" + Keywords.Spelling(keyword) + "`";
 
-    public static readonly Parser<Token, Token> Colon = Kind(TokenKind.Colon, "`:`");
-    public static readonly Parser<Token, Token> Comma = Kind(TokenKind.Comma, "`,`");
-    public static readonly Parser<Token, Token> Dot = Kind(TokenKind.Dot, "`.`");
-    public static readonly Parser<Token, Token> DotDot = Kind(TokenKind.DotDot, "`..`");
-    public static readonly Parser<Token, Token> Plus = Kind(TokenKind.Plus, "`+`");
-    public static readonly Parser<Token, Token> Open = Kind(TokenKind.OpenParen, "`(`");
-    public static readonly Parser<Token, Token> Close = Kind(TokenKind.CloseParen, "`)`");
-    public static readonly Parser<Token, Token> Number = Kind(TokenKind.Number, "a number");
+    public static readonly OneToken<Token> Colon = Kind(TokenKind.Colon, "`:`");
+    public static readonly OneToken<Token> Comma = Kind(TokenKind.Comma, "`,`");
+    public static readonly OneToken<Token> Dot = Kind(TokenKind.Dot, "`.`");
+    public static readonly OneToken<Token> DotDot = Kind(TokenKind.DotDot, "`..`");
+    public static readonly OneToken<Token> Plus = Kind(TokenKind.Plus, "`+`");
+    public static readonly OneToken<Token> Open = Kind(TokenKind.OpenParen, "`(`");
+    public static readonly OneToken<Token> Close = Kind(TokenKind.CloseParen, "`)`");
+    public static readonly OneToken<Token> Number = Kind(TokenKind.Number, "a number");
 
-    public static Parser<Token, Name> Name(string what) =>
+    public static OneToken<Name> Name(string what) =>
         new OneToken<Name>(t => t.IsName, t => new Name(t), what);
 
-    public static readonly Parser<Token, Name> AnyName = Name("a name");
+    public static readonly OneToken<Name> AnyName = Name("a name");
 
     /// <summary>A name that is not the given word, for lists that end at that word.</summary>
-    public static Parser<Token, Token> WordOtherThan(string what, params Keyword[] stops) =>
+    public static OneToken<Token> WordOtherThan(string what, params Keyword[] stops) =>
         new OneToken<Token>(IsWordOtherThan(stops), t => t, what);
 
     public static Func<Token, bool> IsWordOtherThan(Keyword[] stops) =>

@@ -14,8 +14,8 @@ internal sealed class ExpectationBinder(FileScope scope)
     public void Bind(ExpectStatement statement)
     {
         var (signal, messages, isClear) = WhatOf(statement);
-        var from = statement.From.Select(path => Target(path, signal)).ToList();
-        var to = statement.To.Select(path => Target(path, signal)).ToList();
+        var from = Targets(statement.From, signal);
+        var to = Targets(statement.To, signal);
         bool? stereo = null;
         int? channel = null;
         Second? within = null;
@@ -42,7 +42,7 @@ internal sealed class ExpectationBinder(FileScope scope)
                     break;
             }
         }
-        if (!isClear || from.Contains(null) || to.Contains(null))
+        if (!isClear || from is null || to is null)
         {
             return;
         }
@@ -50,47 +50,73 @@ internal sealed class ExpectationBinder(FileScope scope)
         foreach (var source in from)
         {
             _names.Expectations.Add(new ExpectationSymbol(statement.Must, signal, messages,
-                string.Join(", ", statement.What.Select(w => w.Text)), source!, to!, stereo, channel, within, statement, _reading.At(statement.Span)));
+                WhatText(statement), source, to, stereo, channel, within, statement, _reading.At(statement.Span)));
         }
     }
 
     private (ExpectedSignal Signal, MessageKinds Messages, bool IsClear) WhatOf(ExpectStatement statement)
     {
-        var signals = new HashSet<ExpectedSignal>();
+        ExpectedSignal? signal = null;
+        var areSeveral = false;
         var messages = MessageKinds.None;
-        var before = _names.Faults.Count;
+        var faults = _names.Faults.Count;
         foreach (var what in statement.What)
         {
-            signals.Add(what.Text switch { "audio" => ExpectedSignal.Audio, "power" => ExpectedSignal.Power, _ => ExpectedSignal.Messages });
+            var one = what.Text switch { "audio" => ExpectedSignal.Audio, "power" => ExpectedSignal.Power, _ => ExpectedSignal.Messages };
+            areSeveral |= signal is { } other && other != one;
+            signal = signal is { } before ? (ExpectedSignal)Math.Max((int)before, (int)one) : one;
             if (what.Text is not ("audio" or "power"))
             {
                 messages |= _reading.Kinds([what]);
             }
         }
-        if (signals.Count > 1)
+        if (areSeveral)
         {
             _reading.Note(new MissingAbility(_reading.At(statement.What[0].Span.To(statement.What[^1].Span)),
                 $"{string.Join(" and ", statement.What.Select(w => w.Text))} together", "One line", "write one line for each"));
         }
-        return (signals.Count > 0 ? signals.Max() : ExpectedSignal.Messages, messages, _names.Faults.Count == before);
+        return (signal ?? ExpectedSignal.Messages, messages, _names.Faults.Count == faults);
     }
 
     /// <summary>What a line of this kind cannot be asked; null for a qualifier that means something.</summary>
     private Fault? Refusal(QualifierNode qualifier, ExpectStatement statement, ExpectedSignal signal, MessageKinds messages)
     {
-        var line = $"A line about {string.Join(", ", statement.What.Select(w => w.Text))}";
         var at = _reading.At(qualifier.Span);
         return qualifier.Kind switch
         {
             Keyword.In when qualifier.Word is not { Text: "stereo" or "mono" } => new UnknownWord(at, qualifier.Word!.Value.Text, "an expectation", ["in stereo", "in mono"]),
             Keyword.In when signal != ExpectedSignal.Audio =>
-                new MissingAbility(at, qualifier.Word!.Value.Text, line, "only audio has a left and a right; write the line without it"),
+                new MissingAbility(at, qualifier.Word!.Value.Text, Line(), "only audio has a left and a right; write the line without it"),
             Keyword.Channel when (messages & MessageKinds.Channel) == MessageKinds.None =>
-                new MissingAbility(at, "a MIDI channel", line, "only notes, controllers and other channel messages have one; write the line without it"),
+                new MissingAbility(at, "a MIDI channel", Line(), "only notes, controllers and other channel messages have one; write the line without it"),
             Keyword.Within when !statement.Must || signal != ExpectedSignal.Messages =>
-                new MissingAbility(at, "a time limit", statement.Must ? line : "A `never` line", "only MIDI messages that must arrive have one; write the line without it"),
+                new MissingAbility(at, "a time limit", statement.Must ? Line() : "A `never` line", "only MIDI messages that must arrive have one; write the line without it"),
             _ => null,
         };
+
+        string Line() => $"A line about {WhatText(statement)}";
+    }
+
+    private static string WhatText(ExpectStatement statement) =>
+        statement.What is [var only] ? only.Text : string.Join(", ", statement.What.Select(w => w.Text));
+
+    /// <summary>Null when one of them is unknown, which is noted; all are looked at.</summary>
+    private Target[]? Targets(IReadOnlyList<PathNode> paths, ExpectedSignal signal)
+    {
+        var targets = new Target[paths.Count];
+        var areKnown = true;
+        for (var i = 0; i < targets.Length; i++)
+        {
+            if (Target(paths[i], signal) is { } target)
+            {
+                targets[i] = target;
+            }
+            else
+            {
+                areKnown = false;
+            }
+        }
+        return areKnown ? targets : null;
     }
 
     private Target? Target(PathNode path, ExpectedSignal signal)

@@ -69,7 +69,7 @@ internal static class PortReader
     /// </summary>
     public static PortLine Sorted(PortLine line, Reading reading)
     {
-        if (KindOf(line.Signal[0].IsWord ? line.Signal[0].Value.Text! : "") is not { } kind)
+        if (KindOf(line.Signal[0].IsWord ? line.Signal[0].Value.Text! : "") is not { } kind || IsSorted(line, kind, reading))
         {
             return line;
         }
@@ -99,10 +99,6 @@ internal static class PortReader
                 on.Add(node);
             }
         }
-        if (toConnector is null && (toSignal is null || on.Count == 0))
-        {
-            return line;
-        }
         signal.AddRange(toSignal ?? []);
         on.AddRange(toConnector ?? []);
         var whole = line.Signal[0].Span.To(line.On.Count > 0 ? line.On[^1].Span : line.Signal[^1].Span);
@@ -118,8 +114,27 @@ internal static class PortReader
         string Text(List<AttributeNode> nodes) => string.Join(' ', nodes.Select(n => reading.Source.Slice(n.Span)));
     }
 
+    private static readonly Signal[] Plain = [.. Enum.GetValues<SignalKind>().Select(kind => new Signal(kind))];
+
+    private static bool IsSorted(PortLine line, SignalKind kind, Reading reading)
+    {
+        for (var i = 1; i < line.Signal.Count; i++)
+        {
+            if (reading.ConnectorLength(line.Signal, i) > 0)
+            {
+                return false;
+            }
+        }
+        var strangers = 0;
+        foreach (var node in line.On)
+        {
+            strangers += IsOfSignal(node, kind) ? 1 : 0;
+        }
+        return strangers == 0 || strangers == line.On.Count;
+    }
+
     private static bool IsOfSignal(AttributeNode node, SignalKind kind) => node.IsWord
-        ? ApplyWord(new Signal(kind), node.Value.Text!) is not null
+        ? ApplyWord(Plain[(int)kind], node.Value.Text!) is not null
         : node.Unit is { } unit && Units.Table.TryGetValue(unit.Text, out var measure) && FiguresOf(kind).Contains(measure.Dimension);
 
     /// <summary>The jacks behind `on`, added to the port. Notes what cannot be.</summary>

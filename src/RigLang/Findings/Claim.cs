@@ -16,6 +16,9 @@ public sealed record Claim(Check Check, Severity Severity, Location At, string W
     /// <summary>Null for a mistake that stands by itself; otherwise what fails to arrive, which something else may explain.</summary>
     public Missing? Missing { get; init; }
 
+    /// <summary>Other lines that the same mistake stands in; it explains what follows from them as well.</summary>
+    public IReadOnlyList<Location> AlsoAt { get; init; } = [];
+
     /// <summary>What it is about, where that is more than the statement it stands in: what an `accept` line can name.</summary>
     public IReadOnlyList<Subject> About { get; init; } = [];
 

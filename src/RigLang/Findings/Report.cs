@@ -12,6 +12,7 @@ public sealed class Report
     /// <summary>Adds a claim. Leave <paramref name="why"/> or <paramref name="advice"/> out to use the check's own page.</summary>
     /// <param name="missing">What fails to arrive, for a claim that another mistake may explain.</param>
     /// <param name="about">The devices and ports that it is about, where its line does not say so.</param>
+    /// <param name="alsoAt">Other lines that the same mistake stands in.</param>
     /// <param name="fixes">Makes the edits that mend it, when somebody asks; one plan serves all findings of a rig.</param>
     public void Add(
         Check check,
@@ -25,7 +26,8 @@ public sealed class Report
         Missing? missing = null,
         IEnumerable<Subject>? about = null,
         Harm? harm = null,
-        Excess? excess = null)
+        Excess? excess = null,
+        IEnumerable<Location>? alsoAt = null)
         => _claims.Add(new Claim(check, severity ?? check.Severity, at, what, why ?? check.Why, advice ?? check.Advice, related is null ? [] : [.. related])
         {
             Fixes = fixes,
@@ -33,6 +35,7 @@ public sealed class Report
             Harm = harm ?? check.Harm,
             Excess = excess,
             About = about is null ? [] : [.. about],
+            AlsoAt = alsoAt is null ? [] : [.. alsoAt],
         });
 
     /// <summary>The same, with edits that are there already.</summary>

@@ -98,7 +98,16 @@ internal sealed class Trouble
 
     private void Add(Claim claim, StatementPlaces places)
     {
-        switch (places.At(claim.At))
+        Add(claim, claim.At, places);
+        foreach (var other in claim.AlsoAt)
+        {
+            Add(claim, other, places);
+        }
+    }
+
+    private void Add(Claim claim, Location at, StatementPlaces places)
+    {
+        switch (places.At(at))
         {
             case ConnectStatement connect when places.Hookup(connect) is { } hookup:
                 AddCable(hookup, claim);
@@ -129,16 +138,16 @@ internal sealed class Trouble
                 _everywhere.Add(claim);
                 break;
             case null when claim.Check.Topic == Topic.Text:
-                AddBrokenLine(claim);
+                AddBrokenLine(claim, at);
                 break;
         }
     }
 
     /// <summary>A line that cannot be read was about the devices that it names; with two of them most likely a cable between them.</summary>
-    private void AddBrokenLine(Claim claim)
+    private void AddBrokenLine(Claim claim, Location at)
     {
-        var source = claim.At.Source;
-        var line = source.Slice(source.LineSpan(source.PositionOf(claim.At.Span.Start).Line));
+        var source = at.Source;
+        var line = source.Slice(source.LineSpan(source.PositionOf(at.Span.Start).Line));
         var named = _rig.Names.Devices.Where(d => _rig.Names.NamesInBrokenLines.Contains(d.Name) && line.Contains(d.Name, StringComparison.Ordinal)).ToHashSet();
         foreach (var device in named)
         {

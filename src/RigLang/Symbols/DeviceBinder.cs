@@ -49,12 +49,20 @@ internal sealed class DeviceBinder(FileScope scope)
         {
             device.Place = (x, y);
         }
+        var before = _reading.FaultCount;
+        var isBroken = false;
         foreach (var line in statement.Body)
         {
+            isBroken |= line is BrokenLine;
             if (device.Gear is { } gear)
             {
                 BindSetting(line, device, gear);
             }
+        }
+        if (isBroken || _reading.FaultCount > before)
+        {
+            // What a setting that cannot be read would have set is not missed a second time.
+            scope.Names.NamesInBrokenLines.Add(device.Name);
         }
     }
 

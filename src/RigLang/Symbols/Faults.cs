@@ -36,13 +36,16 @@ public sealed record RigDisagreement(Location At, string What, string Text, stri
 /// <summary>A word that means nothing where it stands. <see cref="Where"/>: "a midi port".</summary>
 public sealed record UnknownWord(Location At, string Word, string Where, IReadOnlyList<string> Known) : Fault(At);
 
-public sealed record UnknownUnit(Location At, string Unit) : Fault(At);
+/// <param name="Figure">The number before it.</param>
+/// <param name="Wanted">What could be measured there.</param>
+public sealed record UnknownUnit(Location At, string Unit, Location Figure, IReadOnlyList<Dimension> Wanted) : Fault(At);
 
 /// <summary>A quantity of the wrong dimension; <see cref="Wanted"/> are the dimensions that would do.</summary>
 public sealed record WrongDimension(Location At, string Text, Dimension Found, IReadOnlyList<Dimension> Wanted) : Fault(At);
 
 /// <summary>A number that cannot be. <see cref="Allowed"/>: "1 to 16".</summary>
-public sealed record OutOfRange(Location At, string What, string Text, string Allowed) : Fault(At);
+/// <param name="Meant">What was most likely meant, such as 250 mA for 250 A; null when nothing is near.</param>
+public sealed record OutOfRange(Location At, string What, string Text, string Allowed, string? Meant = null) : Fault(At);
 
 /// <summary>Something that has to be said and is not. <see cref="Missing"/>: "a voltage, such as 9 V".</summary>
 public sealed record IncompleteDeclaration(Location At, string What, string Missing) : Fault(At);

@@ -130,7 +130,7 @@ internal sealed class Reading(SourceText source, GatheredList<Fault> faults)
     {
         if (!Units.Table.TryGetValue(unit.Text, out var found))
         {
-            Note(new UnknownUnit(At(unit.Span), unit.Text));
+            Note(new UnknownUnit(At(unit.Span), unit.Text, At(number.Span.To((upTo ?? number).Span)), wanted.ToArray()));
             return null;
         }
         var span = number.Span.To(unit.Span);
@@ -150,7 +150,8 @@ internal sealed class Reading(SourceText source, GatheredList<Fault> faults)
         if (!(value >= low && last <= high && value <= last))
         {
             Note(new OutOfRange(At(span), Units.Describe(found.Dimension), Source.Slice(span),
-                $"{Units.Figure(low)} to {Units.Figure(high)} {Units.Of(found.Dimension).First()}"));
+                $"{Units.Figure(low)} to {Units.Figure(high)} {Units.Of(found.Dimension).First()}",
+                value / 1000 >= low && last / 1000 <= high && Units.Table.ContainsKey("m" + unit.Text) ? $"{Source.Slice(number.Span.To((upTo ?? number).Span))} m{unit.Text}" : null));
             return null;
         }
         return (found.Dimension, value, last);

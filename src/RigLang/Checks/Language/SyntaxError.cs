@@ -24,15 +24,51 @@ public sealed class SyntaxError : FaultCheck<BadSyntax>
         }
         """;
 
+    /// <summary>A file with more broken lines than this is no rig with slips in it, and nobody would read the rest.</summary>
+    private const int MostRepairs = 20;
+
+    public override void Run(Rig rig, Report report)
+    {
+        var told = 0;
+        foreach (var fault in rig.Names.Faults.OfType<BadSyntax>())
+        {
+            if (fault.Fault.Outline is not null)
+            {
+                continue;
+            }
+            if (++told <= MostRepairs && RepairOf(fault, rig) is { } repair)
+            {
+                report.Add(this, fault.At, repair.What, advice: repair.Advice, fixes: [Wording.Replace(repair.Title, repair.At, repair.Text)]);
+                continue;
+            }
+            Tell(fault, rig, report);
+        }
+    }
+
+    private static LineRepair? RepairOf(BadSyntax fault, Rig rig)
+    {
+        foreach (var file in rig.Names.Files)
+        {
+            if (ReferenceEquals(file.Source, fault.At.Source))
+            {
+                return LineRepair.Of(fault, file, name => IsName(name, rig.Names));
+            }
+        }
+        return null;
+    }
+
+    private static bool IsName(string name, RigNames names) =>
+        names.DevicesByName.ContainsKey(name) || names.FindGear(name) is not null
+        || names.AllGear.Any(gear => gear.PortsByName.ContainsKey(name) || gear.Parts.ContainsKey(name) || gear.Tracks.ContainsKey(name));
+
     protected override void Tell(BadSyntax fault, Rig rig, Report report)
     {
-        if (fault.Fault.Outline is not null)
-        {
-            return;
-        }
         var wanted = fault.Fault.Expected.Count == 0 ? "something else" : Wording.Or(fault.Fault.Expected);
         switch (fault.Fault.Found)
         {
+            case null when fault.Fault.Expected.Contains("`because`"):
+                report.Add(this, fault.At, "The line does not say why: next should come `because`.", advice: "Say why, in quotes: because \"short, and quiet in rehearsal\".");
+                break;
             case null:
                 report.Add(this, fault.At, $"The line ends too early: next should come {wanted}.", advice: $"Go on with {wanted}.");
                 break;
@@ -61,7 +97,8 @@ public sealed class SyntaxError : FaultCheck<BadSyntax>
                     fixes: [Wording.Replace($"Change to {near}", fault.At, near)]);
                 break;
             case { } found:
-                report.Add(this, fault.At, $"`{Visible(fault.At.Source.Content.AsSpan(found.Start, found.Length))}` does not fit here: wanted was {wanted}.");
+                report.Add(this, fault.At, $"`{Visible(fault.At.Source.Content.AsSpan(found.Start, found.Length))}` does not fit here: wanted was {wanted}.",
+                    advice: LineSamples.For(rig, fault.At) is { } sample ? $"Such a line is written `{sample}`." : null);
                 break;
         }
     }

@@ -1,6 +1,7 @@
 using RigLang.Findings;
 using RigLang.Flow;
 using RigLang.Symbols;
+using RigLang.Syntax;
 using RigLang.Text;
 
 namespace RigLang.Checks.Language;
@@ -33,7 +34,25 @@ public sealed class UnknownNameCheck : FaultCheck<UnknownName>
 
     public override void Run(Rig rig, Report report)
     {
-        base.Run(rig, report);
+        var faults = rig.Names.Faults.OfType<UnknownName>().ToList();
+        var swapped = SwappedDevices(faults, rig);
+        foreach (var (gear, device) in swapped)
+        {
+            TellOfSwapped(gear, device, report);
+        }
+        faults.RemoveAll(f => swapped.Exists(s => s.Gear == f || (f.Kind == "device" && f.Name == s.Gear.Name)));
+        foreach (var library in faults.GroupBy(f => (File: LibraryOf(f), f.At.Source)))
+        {
+            if (library.Key.File is { } file)
+            {
+                TellOfLibrary([.. library], file, report);
+                continue;
+            }
+            foreach (var fault in library)
+            {
+                Tell(fault, rig, report);
+            }
+        }
         // Which checks there are is not known where names are looked up.
         foreach (var accept in rig.Names.Accepts)
         {
@@ -42,6 +61,51 @@ public sealed class UnknownNameCheck : FaultCheck<UnknownName>
                 TellOfCheck(accept, report);
             }
         }
+    }
+
+    private static string? LibraryOf(UnknownName fault) => fault.Kind is "gear" or "lead" ? SharedLibrary.FileDeclaring(fault.Name) : null;
+
+    /// <summary>A forgotten import is one mistake, however many names it leaves unknown.</summary>
+    private void TellOfLibrary(List<UnknownName> faults, string file, Report report)
+    {
+        // Which one stands for all is told by its words, not by its place.
+        faults = [.. faults.OrderBy(LineOf, StringComparer.Ordinal).ThenBy(f => f.At.Span.Start)];
+        var first = faults[0];
+        var others = faults.Select(f => f.Name).Distinct().Count() - 1;
+        report.Add(this, first.At, $"There is no {first.Kind} called `{first.Name}`{(others > 0 ? $", nor {Wording.Count(others, "other name")} that the library has" : "")}.",
+            advice: $"It is in the library: add the line import \"{file}\".",
+            related: faults.Skip(1).Take(3).Select(f => Wording.Also(f.At, $"{f.Name} is in it too")),
+            fixes: _ => [ImportAtTop(file, first.At.Source)],
+            alsoAt: faults.Skip(1).Select(f => f.At));
+
+        static string LineOf(UnknownName fault) => fault.At.Source.Slice(fault.At.Source.LineSpan(fault.At.Source.PositionOf(fault.At.Span.Start).Line));
+    }
+
+    /// <summary><c>device SmallMixer : desk</c>: gear where the box's name belongs, and a name that is no gear behind it.</summary>
+    private static List<(UnknownName Gear, DeviceStatement Device)> SwappedDevices(List<UnknownName> faults, Rig rig)
+    {
+        var swapped = new List<(UnknownName, DeviceStatement)>();
+        var unknown = faults.Where(f => f.Kind == "gear").ToDictionary(f => (f.At.Source, f.At.Span));
+        foreach (var file in unknown.Count == 0 ? [] : rig.Names.Files)
+        {
+            foreach (var device in file.Statements.OfType<DeviceStatement>())
+            {
+                if (!device.IsSeveral && unknown.TryGetValue((file.Source, device.Gear.Span), out var fault)
+                    && (rig.Names.FindGear(file, device.Name.Text) is not null || SharedLibrary.FileDeclaring(device.Name.Text) is not null))
+                {
+                    swapped.Add((fault, device));
+                }
+            }
+        }
+        return swapped;
+    }
+
+    private void TellOfSwapped(UnknownName fault, DeviceStatement device, Report report)
+    {
+        var source = fault.At.Source;
+        var (name, gear) = (source.Slice(device.Gear.Span), source.Slice(device.Name.Span));
+        report.Add(this, fault.At, $"`{gear}` is the gear, and stands where the name of the box belongs.", advice: $"Write the name first: device {name} : {gear}.",
+            fixes: [new Fix($"Write device {name} : {gear}", true, [new TextEdit(source, device.Name.Span, name), new TextEdit(source, device.Gear.Span, gear)])]);
     }
 
     private void TellOfCheck(AcceptSymbol accept, Report report)
@@ -70,11 +134,6 @@ public sealed class UnknownNameCheck : FaultCheck<UnknownName>
     protected override void Tell(UnknownName fault, Rig rig, Report report)
     {
         var what = $"There is no {fault.Kind} called `{fault.Name}`.";
-        if (fault.Kind is "gear" or "lead" && SharedLibrary.FileDeclaring(fault.Name) is { } file)
-        {
-            report.Add(this, fault.At, what, advice: $"It is in the library: add the line import \"{file}\".", fixes: [ImportAtTop(file, fault.At.Source)]);
-            return;
-        }
         var isEarly = report.Claims.Count < MostSuggestions;
         var fitting = isEarly && fault.Kind == "lead" ? LeadsThatFit(fault, rig) : [];
         var near = isEarly ? Wording.Nearest(fault.Name, fitting) ?? Wording.Nearest(fault.Name, fault.Known) : null;

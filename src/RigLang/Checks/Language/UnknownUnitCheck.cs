@@ -1,6 +1,7 @@
 using RigLang.Findings;
 using RigLang.Flow;
 using RigLang.Symbols;
+using RigLang.Syntax;
 using RigLang.Trade;
 
 namespace RigLang.Checks.Language;
@@ -26,11 +27,23 @@ public sealed class UnknownUnitCheck : FaultCheck<UnknownUnit>
 
     protected override void Tell(UnknownUnit fault, Rig rig, Report report)
     {
+        var figure = fault.Figure.Source.Slice(fault.Figure.Span);
+        var own = fault.Wanted.Count > 0 ? Units.Of(fault.Wanted[0]).First() : null;
+        if (Words.Contains(fault.Unit) && own is not null)
+        {
+            report.Add(this, fault.At, $"The unit is missing behind {figure}.", advice: $"Write it behind the figure: {figure} {own}.",
+                fixes: [Wording.Replace($"Write {figure} {own}", fault.Figure, $"{figure} {own}")]);
+            return;
+        }
         var near = Spelled(fault.Unit) ?? Wording.Nearest(fault.Unit, Units.Table.Keys);
         report.Add(this, fault.At, $"`{fault.Unit}` is not a unit of the language.",
-            advice: near is null ? $"The units are {Wording.Or(Units.Table.Keys.Order(StringComparer.OrdinalIgnoreCase), 60)}." : $"Did you mean `{near}`?",
+            advice: near is null ? $"Units here are {Wording.Or(fault.Wanted.Count is > 0 and < 4 ? fault.Wanted.SelectMany(Units.Of).Distinct() : Units.Table.Keys.Order(StringComparer.OrdinalIgnoreCase), 60)}."
+                : $"Did you mean `{near}`?",
             fixes: near is null ? null : [Wording.Replace($"Change to {near}", fault.At, near)]);
     }
+
+    /// <summary>Words that mean something else: behind a figure, they stand where its unit was left out.</summary>
+    private static readonly HashSet<string> Words = [.. Vocabulary.Colours, .. Vocabulary.SignalWords, .. Vocabulary.Keywords];
 
     /// <summary>Units that players write out.</summary>
     private static string? Spelled(string unit) => unit.ToLowerInvariant() switch

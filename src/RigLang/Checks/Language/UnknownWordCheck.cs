@@ -23,9 +23,35 @@ public sealed class UnknownWordCheck : FaultCheck<UnknownWord>
         }
         """;
 
+    /// <summary>What players call a thing for which the language has another word; common practice.</summary>
+    private static readonly Dictionary<string, string> OtherWords = new(StringComparer.Ordinal)
+    {
+        ["all"] = "any",
+        ["everything"] = "any",
+        ["cc"] = "controllers",
+        ["ccs"] = "controllers",
+        ["pc"] = "program change",
+        ["programs"] = "program change",
+        ["patches"] = "program change",
+        ["sysex"] = "system exclusive",
+        ["spp"] = "song position",
+        ["bend"] = "pitch bend",
+        ["pitchbend"] = "pitch bend",
+        ["pressure"] = "aftertouch",
+        ["sync"] = "clock",
+        ["play"] = "start",
+        ["sensing"] = "active sensing",
+        ["phones"] = "headphone",
+        ["microphone"] = "mic",
+        ["loudspeaker"] = "speaker",
+        ["center-positive"] = "centre-positive",
+        ["center-negative"] = "centre-negative",
+        ["grounded"] = "earthed",
+    };
+
     protected override void Tell(UnknownWord fault, Rig rig, Report report)
     {
-        var near = Wording.Nearest(fault.Word, fault.Known);
+        var near = OtherWords.TryGetValue(fault.Word.ToLowerInvariant(), out var word) && fault.Known.Contains(word) ? word : Wording.Nearest(fault.Word, fault.Known);
         report.Add(this, fault.At, $"`{fault.Word}` means nothing for {fault.Where}.",
             advice: near is not null ? $"Did you mean `{near}`?"
                 : fault.Known.Count == 0 ? "Take the word away."

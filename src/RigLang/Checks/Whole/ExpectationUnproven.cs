@@ -37,6 +37,11 @@ public sealed class ExpectationUnproven : Check
     {
         foreach (var outcome in rig.Outcomes.Where(o => o.Verdict == Verdict.Unproven && rig.Midi.AutoConflicts.Count == 0))
         {
+            // What is not said stands most likely in the line that could not be read.
+            if (rig.Names.NamesInBrokenLines.Contains(outcome.Target.Device.Name) || rig.Names.NamesInBrokenLines.Contains(outcome.Expectation.From.Device.Name))
+            {
+                continue;
+            }
             report.Add(this, outcome.Target.At, $"{outcome.Expectation.What} from {outcome.Expectation.From.Text} come by {outcome.Target.Text}, but {outcome.Stopped}.",
                 related: Wording.Places(outcome.Hops));
         }

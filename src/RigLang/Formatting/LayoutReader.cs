@@ -209,8 +209,10 @@ internal sealed class LayoutReader
     }
 
     private static bool StandApart(TokenKind before, TokenKind after) =>
-        after is not (TokenKind.Comma or TokenKind.CloseParen or TokenKind.Dot or TokenKind.DotDot)
-        && before is not (TokenKind.OpenParen or TokenKind.Dot or TokenKind.DotDot);
+        (after is not (TokenKind.Comma or TokenKind.CloseParen or TokenKind.Dot or TokenKind.DotDot)
+            && before is not (TokenKind.OpenParen or TokenKind.Dot or TokenKind.DotDot))
+        // Dots that were written apart would be read as others.
+        || (before is TokenKind.Dot or TokenKind.DotDot && after is TokenKind.Dot or TokenKind.DotDot);
 
     /// <summary><c>2 .3</c> is a contact of a contact; without the space it is a number.</summary>
     private bool WouldBeDecimal(int dot) =>

@@ -30,6 +30,9 @@ public sealed class Hookup(ConnectionSymbol connection)
     /// <summary>The first two ends whose signals do not go together.</summary>
     public (Endpoint From, Endpoint To)? Mismatch { get; internal set; }
 
+    /// <summary>True when outputs stand at both ends: whatever the plugs, nothing takes in what they give.</summary>
+    public bool AreBothOutputs { get; internal set; }
+
     public Harness? Harness { get; internal set; }
 
     /// <summary>The jacks it occupies, `from` before `to`.</summary>
@@ -147,6 +150,11 @@ public sealed class RigWiring
         foreach (var jack in Contested.Where(c => c.First != c.Second).GroupBy(c => c.Jack).ToList())
         {
             var wanting = jack.SelectMany(c => new[] { c.First, c.Second }).Distinct().OrderBy(TextOf, StringComparer.Ordinal).ToList();
+            if (wanting.FindAll(h => h.IsSound) is { Count: > 0 } fitting)
+            {
+                // What does not go in takes no place away; it is told by itself.
+                wanting = fitting;
+            }
             Contested.RemoveAll(c => c.Jack == jack.Key && c.First != c.Second);
             _plugged[jack.Key.Id] = wanting[0];
             Contested.AddRange(wanting.Skip(1).Select(second => (jack.Key, wanting[0], second)));
@@ -184,6 +192,13 @@ public sealed class RigWiring
             return;
         }
         var named = NamedLeads(connection);
+        hookup.AreBothOutputs = IsOutput(connection.From) && IsOutput(connection.To)
+            && !connection.From.Exists(a => connection.To.Exists(b => a.Device == b.Device && a.Port == b.Port));
+        if (hookup.AreBothOutputs)
+        {
+            hookup.Leads = named;
+            return;
+        }
         if (named.Count == 0 && !GoesStraightIn(from, to))
         {
             if (_choice.Simplest(from, to) is not { } chosen)
@@ -218,6 +233,9 @@ public sealed class RigWiring
         [{ Lead: { } only }] => [only],
         var leads => [.. leads.Where(l => l.Lead is not null).Select(l => l.Lead!)],
     };
+
+    private static bool IsOutput(GatheredList<Endpoint> ends) => ends.Count > 0 && ends.TrueForAll(end =>
+        end.Port is { IsOutput: true, IsPassive: false, Signal.Kind: not (SignalKind.Usb or SignalKind.Insert or SignalKind.Control) });
 
     private static (Endpoint, Endpoint)? FirstMismatch(ConnectionSymbol connection)
     {

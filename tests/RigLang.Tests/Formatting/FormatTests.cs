@@ -1,3 +1,6 @@
+using RigLang.Formatting;
+using RigLang.Syntax;
+using RigLang.Text;
 using Xunit;
 
 namespace RigLang.Tests.Formatting;
@@ -356,4 +359,13 @@ public class FormatTests
     [InlineData("\uFEFF", "\uFEFF")]
     [InlineData("// only a remark", "// only a remark\n")]
     public void A_file_that_says_nothing_stays_empty(string text, string expected) => Layout.Becomes(text, expected);
+
+    [Fact]
+    public void Dots_that_were_written_apart_stay_apart()
+    {
+        var source = new SourceText("dots.rig", "device a : A {\n    line channel 1 . . 4   ,   2 . .. 3\n  }accept in on import because\t\"here\"");
+        Assert.Equal(Kinds(source), Kinds(new SourceText("dots.rig", Formatter.Format(source))));
+
+        static IEnumerable<TokenKind> Kinds(SourceText text) => Lexer.Lex(text).Select(t => t.Kind).Where(k => k != TokenKind.NewLine);
+    }
 }

@@ -44,7 +44,7 @@ public sealed class JackInUse : Check
             report.Add(this, second.Connection.At, ReferenceEquals(first, second)
                     ? $"{jack} stands twice in this line."
                     : $"{jack} already has a plug in it.",
-                advice: free is null ? null : $"{jack.Device.Name}.{free.Name} is free and takes the same signal.",
+                advice: free is null ? FreeInputs.Advice(rig, second) : $"{jack.Device.Name}.{free.Name} is free and takes the same signal.",
                 related: ReferenceEquals(first, second) ? null : [Wording.Also(first.Connection.At, $"the plug that is in {jack}")]);
         }
     }

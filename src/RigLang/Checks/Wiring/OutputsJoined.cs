@@ -42,6 +42,12 @@ public sealed class OutputsJoined : Check
 
     public override void Run(Rig rig, Report report)
     {
+        foreach (var hookup in rig.Wiring.Hookups.Where(h => h.AreBothOutputs))
+        {
+            var (from, to) = (hookup.Connection.From[0], hookup.Connection.To[0]);
+            report.Add(this, hookup.Connection.At, $"{from.Text} and {to.Text} are both outputs, and are joined.", why: WhyOf(from.Port.Signal!.Kind),
+                advice: FreeInputs.Advice(rig, hookup), fixes: plan => FreeInputs.Fixes(plan, hookup));
+        }
         var told = new HashSet<Hookup>();
         for (var seat = 0; seat < rig.Nets.SeatCount; seat++)
         {
@@ -50,16 +56,18 @@ public sealed class OutputsJoined : Check
             {
                 var (later, earlier) = hookup.Connection.At.Span.Start >= second.Connection.At.Span.Start ? (hookup, second) : (second, hookup);
                 report.Add(this, later.Connection.At, $"{rig.Nets.Jack(seat)} and {rig.Nets.Jack(other)} are both outputs, and are joined.",
-                    why: rig.Nets.Jack(seat).Jack.Port.Signal!.Kind switch
-                    {
-                        SignalKind.Dc or SignalKind.Ac or SignalKind.Mains => "One supply feeds back into the other: it can overheat, and the load gets an uncertain voltage.",
-                        SignalKind.Midi => "Two MIDI outputs on one wire garble every message.",
-                        _ => null,
-                    },
+                    why: WhyOf(rig.Nets.Jack(seat).Jack.Port.Signal!.Kind),
                     related: ReferenceEquals(later, earlier) ? null : [Wording.Also(earlier.Connection.At, "the other connection")]);
             }
         }
     }
+
+    private static string? WhyOf(SignalKind kind) => kind switch
+    {
+        SignalKind.Dc or SignalKind.Ac or SignalKind.Mains => "One supply feeds back into the other: it can overheat, and the load gets an uncertain voltage.",
+        SignalKind.Midi => "Two MIDI outputs on one wire garble every message.",
+        _ => null,
+    };
 
     /// <summary>Another jack's output contact on a net that this jack drives; USB hosts are told by a check of their own.</summary>
     private static int? OtherOutput(Nets nets, int seat)

@@ -55,7 +55,7 @@ public sealed class PlugDoesNotFit : Check
             report.Add(this, WhereOf(connection, hookup), What(harness.Fault, misfit), why: WhyOf(misfit),
                 advice: (adapter, lead) switch
                 {
-                    (null, null) => null,
+                    (null, null) => FreeInputs.Advice(rig, hookup),
                     ({ } a, null) => $"Put the adapter {a.Name} behind it.",
                     (null, { } l) => $"{l.Name} fits.",
                     ({ } a, { } l) => $"{l.Name} fits, or put the adapter {a.Name} behind it.",

@@ -32,7 +32,7 @@ public class Commands
         ["hum"] = [.. HumSounds.Words.Select(sound => (string[])["hum", "--heard", sound])],
     };
 
-    /// <summary>For each rig's name: a way that holds, one that a device stops, what comes in, and one that nobody plugged.</summary>
+    /// <summary>For each rig: ways that hold, ways that something stops, what comes in, and what nobody plugged.</summary>
     private static readonly Dictionary<string, string[]> Questions = new(StringComparer.Ordinal)
     {
         ["lath-shed"] =
@@ -59,9 +59,12 @@ public class Commands
         get
         {
             var data = new TheoryData<string, string>();
-            foreach (var (command, rig) in from command in (string[])[.. Typed.Keys, "trace"] from rig in Examples select (command, rig))
+            foreach (var command in Typed.Keys.Append("trace"))
             {
-                data.Add(command, rig);
+                foreach (var rig in Examples)
+                {
+                    data.Add(command, rig);
+                }
             }
             return data;
         }
@@ -93,7 +96,7 @@ public class Commands
     }
 
     /// <summary>
-    /// Without the table of checks, which is the same for every rig and stands in <see cref="Pages"/>; and without the tool's version.
+    /// Without the table of checks, which is the same for every rig and stands in <see cref="Pages"/>, and the tool's version.
     /// One change of a check's words would otherwise change a file for each rig.
     /// </summary>
     [Theory]
@@ -115,7 +118,11 @@ public class Commands
         Assert.Equal(Examples.Select(Path.GetFileNameWithoutExtension).Distinct().Order(), Questions.Keys.Order());
 
     internal static IReadOnlyList<string> Names =>
-        [.. from command in (string[])[.. Typed.Keys, "trace", "check-json", "check-sarif"] from rig in Examples select NameOf(command, rig)];
+    [
+        .. from command in (string[])[.. Typed.Keys, "trace", "check-json", "check-sarif"]
+        from rig in Examples
+        select NameOf(command, rig),
+    ];
 
     private static string NameOf(string command, string rig) =>
         $"{command}.{Path.ChangeExtension(rig["examples/".Length..], null).Replace('/', '-')}";

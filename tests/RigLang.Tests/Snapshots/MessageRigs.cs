@@ -43,6 +43,9 @@ internal static class MessageRigs
 
         """;
 
+    private const string ByOut1 = "seq.midi to thru.in\nconnect thru.out1 to bass.midi";
+    private const string ByOut3 = "seq.midi to thru.in\nconnect thru.out3 to bass.midi";
+
     private const string Audio = """
         import "shared/leads.rig"
         import "shared/gear.rig"
@@ -131,7 +134,7 @@ internal static class MessageRigs
             must notes from seq.a reach bass
             """,
         ["must fails: no route from input to output"] =
-            Thru("", "voice on channel 2", "seq.midi to thru.in\nconnect thru.out3 to bass.midi", Listener + "must notes from seq.a reach bass"),
+            Thru("", "voice on channel 2", ByOut3, Listener + "must notes from seq.a reach bass"),
         ["must fails: another channel"] =
             Thru(null, "voice on channel 3", "seq.midi to bass.midi", Listener + "must notes from seq.a reach bass"),
         ["must fails: another channel and nobody else hears it"] =
@@ -179,16 +182,17 @@ internal static class MessageRigs
             must notes from seq.a reach bass
             """,
         ["must fails: a filter drops it"] =
-            Thru("out1 drops stop", "clock midi", "seq.midi to thru.in\nconnect thru.out1 to bass.midi", "must stop from seq reach bass"),
+            Thru("out1 drops stop", "clock midi", ByOut1, "must stop from seq reach bass"),
         ["must fails: a filter drops the clock that is followed"] =
-            Thru("out1 drops clock, stop", "clock midi", "seq.midi to thru.in\nconnect thru.out1 to bass.midi", "must clock from seq reach bass"),
+            Thru("out1 drops clock, stop", "clock midi", ByOut1, "must clock from seq reach bass"),
         ["must fails: a filter passes only others"] = Thru("in passes only clock, velocity", "voice on channel 2\n  clock midi",
-            "seq.midi to thru.in\nconnect thru.out1 to bass.midi", Listener + "must notes from seq.a reach bass"),
+            ByOut1, Listener + "must notes from seq.a reach bass"),
         ["must fails: a channel map on the way"] = Thru("in maps channel 2 to 5", "voice on channel 2",
-            "seq.midi to thru.in\nconnect thru.out1 to bass.midi", Listener + "must notes from seq.a reach bass"),
-        ["must fails: the clock is its own"] = Thru(null, "clock internal", "seq.midi to bass.midi", "must clock from seq reach bass"),
+            ByOut1, Listener + "must notes from seq.a reach bass"),
+        ["must fails: the clock is its own"] =
+            Thru(null, "clock internal", "seq.midi to bass.midi", "must clock from seq reach bass"),
         ["must fails: nothing sends it"] =
-            Thru("", "voice on channel 2", "seq.midi to thru.in\nconnect thru.out1 to bass.midi", "must notes from thru reach bass"),
+            Thru("", "voice on channel 2", ByOut1, "must notes from thru reach bass"),
         ["must fails: audio arrives on the other side"] = Audio + """
             connect drums.main.left  to desk.ch1
             connect drums.main.right to desk.ch2
@@ -217,8 +221,9 @@ internal static class MessageRigs
 
         // A promise that something stays away.
         ["never fails: a filter keeps it"] =
-            Thru("", "clock midi", "seq.midi to thru.in\nconnect thru.out1 to bass.midi", "never clock from seq reach bass"),
-        ["never fails: the cable comes out"] = Thru(null, "clock midi", "seq.midi to bass.midi", "never clock from seq reach bass"),
+            Thru("", "clock midi", ByOut1, "never clock from seq reach bass"),
+        ["never fails: the cable comes out"] =
+            Thru(null, "clock midi", "seq.midi to bass.midi", "never clock from seq reach bass"),
         ["never fails: notes"] =
             Thru(null, "voice on channel 2", "seq.midi to bass.midi", "never notes from seq.a reach bass"),
         ["never fails: audio"] = Audio + """
@@ -228,7 +233,8 @@ internal static class MessageRigs
             """,
 
         // The current loop of MIDI.
-        ["midi loop open: a straight lead between type A and type B"] = Minijacks("type-a", "MidiTrs 1 m", "midi on trs 3.5 mm type-b"),
+        ["midi loop open: a straight lead between type A and type B"] =
+            Minijacks("type-a", "MidiTrs 1 m", "midi on trs 3.5 mm type-b"),
         ["midi loop open: the adapter of the other type"] = Minijacks("type-b", "MidiTrsA 1 m", "midi on din-5"),
         ["midi loop open: a mono lead"] = Minijacks("type-a", "MiniMono 1 m", "midi on trs 3.5 mm type-a"),
 
@@ -240,7 +246,8 @@ internal static class MessageRigs
         ["accept: the reason is missing"] = LongLead + "accept lead-too-long on desk\n",
         ["accept: the place is missing"] = LongLead + "accept lead-too-long because \"quiet\"\n",
         ["accept: no such check"] = LongLead + "accept lead-to-long on desk because \"quiet\"\n",
-        ["accept: one of two accepted"] = LongLead + "accept lead-too-long on desk.ch1 because \"short set, and quiet in rehearsal\"\n",
+        ["accept: one of two accepted"] =
+            LongLead + "accept lead-too-long on desk.ch1 because \"short set, and quiet in rehearsal\"\n",
 
         ["rig blocks disagree: mains"] = "rig {\n  mains 120 V\n}\nrig {\n  mains 230 V\n}\n",
         ["rig blocks disagree: tempo"] = "rig {\n  tempo 120 bpm\n}\nrig {\n  tempo 90 bpm\n}\n",
@@ -372,10 +379,11 @@ internal static class MessageRigs
         new Dictionary<string, (string, string[][])>(StringComparer.Ordinal)
     {
         ["trace: messages"] = (Thru(
-            "out1 drops clock", "voice on channel 2\n  clock midi", "seq.midi to thru.in\nconnect thru.out1 to bass.midi", ""),
+            "out1 drops clock", "voice on channel 2\n  clock midi", ByOut1, ""),
         [
             Ask("notes from seq.a"), Ask("clock from seq"), Ask("what reaches bass"), Ask("why not clock from seq to bass"),
-            Ask("why not notes from seq.b to bass"), Ask("why not notes from seq.a to bass"), Ask("why not clock from bass to seq"),
+            Ask("why not notes from seq.b to bass"), Ask("why not notes from seq.a to bass"),
+            Ask("why not clock from bass to seq"),
         ]),
         ["trace: audio and power"] = (Audio + "connect drums.main to desk.ch34\nconnect desk.main to tape.line\n",
         [

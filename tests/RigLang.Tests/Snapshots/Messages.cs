@@ -3,7 +3,7 @@ using Xunit;
 
 namespace RigLang.Tests.Snapshots;
 
-/// <summary>Each thing that the command has to say, by the smallest rig that makes it say so (<see cref="MessageRigs"/>).</summary>
+/// <summary>Each thing that the command has to say, by a small rig that makes it say so (<see cref="MessageRigs"/>).</summary>
 public class Messages
 {
     internal const string Group = nameof(Messages);
@@ -58,7 +58,8 @@ public class Messages
 
     private const string RefusedImports = "refused imports";
 
-    internal static IReadOnlyList<string> Names => [.. MessageRigs.Checked.Keys.Concat(MessageRigs.Asked.Keys).Append(RefusedImports).Select(FileOf)];
+    internal static IReadOnlyList<string> Names =>
+        [.. MessageRigs.Checked.Keys.Concat(MessageRigs.Asked.Keys).Append(RefusedImports).Select(FileOf)];
 
     /// <summary>Letters and digits, so that every system takes the name.</summary>
     private static string FileOf(string name) => Regex.Replace(name, "[^A-Za-z0-9]+", "-").ToLowerInvariant();

@@ -14,7 +14,7 @@ internal sealed class Session : IDisposable
 
     public void Put(string name, string text) => _stage.Put(name, text.ReplaceLineEndings("\n"));
 
-    /// <summary>The examples at the places they have in the repository, and the folder a repository: imports reach what they reach there.</summary>
+    /// <summary>The examples where they stand in the repository, in a folder whose imports reach what they reach there.</summary>
     public Session WithExamples()
     {
         Directory.CreateDirectory(_stage.PathOf(".git"));

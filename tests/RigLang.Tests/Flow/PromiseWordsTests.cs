@@ -117,7 +117,7 @@ public class PromiseWordsTests
     }
 
     private static string Told(Outcome outcome) =>
-        $"{outcome.Expectation.What} from {outcome.Expectation.From.Text} {(outcome.Expectation.What == "clock" ? "does" : "do")} not reach {outcome.Target.Text}: {outcome.Stopped}.";
+        $"{outcome.Expectation.What} from {outcome.Expectation.From.Text} {(outcome.Expectation.What is "notes" or "controllers" || outcome.Expectation.What.Contains(',', StringComparison.Ordinal) ? "do" : "does")} not reach {outcome.Target.Text}: {outcome.Stopped}.";
 
     [Theory]
     [InlineData("never clock from seq reach bass", "connect seq.midi to thru.in\nconnect thru.out1 to bass.midi",

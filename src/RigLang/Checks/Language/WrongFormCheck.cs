@@ -9,7 +9,7 @@ public sealed class WrongFormCheck : FaultCheck<WrongForm>
     public override string Name => "wrong-form";
     public override Severity Severity => Severity.Error;
     public override string Title => "Something that the language says otherwise";
-    public override string Why => "What is meant can nearly be told, but not surely enough to build a rig on.";
+    public override string Why => "The line could be meant in more than one way, so it is not taken.";
     public override string Advice => "Write it in one of the forms that the finding names; the quick fixes do so.";
     public override string Source => "the language";
     public override string BadExample => """

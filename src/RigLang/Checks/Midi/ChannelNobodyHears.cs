@@ -44,12 +44,19 @@ public sealed class ChannelNobodyHears : Check
             // Tracks behind one another at the same outputs take the same way, unless a map sends them apart by their channels.
             var way = last is { } other && !rig.Midi.Graph.HasMaps && other.Source.Starts.SequenceEqual(source.Starts) ? other.Way : WayOf(rig, source);
             last = (source, way);
-            report.Add(this, PlaceOf(source), $"Nobody hears {source.Text} on channel {source.Channel}{way.Dropped}.",
-                advice: way.Listening.Length > 0 ? $"On this way listen {way.Listening}." : null,
+            var broken = PromisedTo(rig, source)?.Broken;
+            var why = broken is not null ? $": {BrokenWords.Reason(broken)}" : way.Listening.Length == 0 ? way.Dropped : "";
+            report.Add(this, PlaceOf(source), $"Nobody hears {source.Text} on channel {source.Channel}{why}.",
+                advice: (broken is null ? null : BrokenWords.Mend(broken)) ?? (way.Listening.Length > 0 ? $"Set one to the channel of the other: on this way listen {way.Listening}." : null),
                 related: way.Related,
                 missing: new NobodyHears(source.Device, source.Track, MessageKinds.Notes, way.Walk) { Origins = [new Origin.Line(PlaceOf(source)), .. way.Walk.Stopped.Select(stop => new Origin.Line(stop.StoppedBy!.Value.At))] });
         }
     }
+
+    /// <summary>What a promise says of these notes tells best who was meant to hear them.</summary>
+    private static Outcome? PromisedTo(Rig rig, MidiSource source) => rig.Outcomes.FirstOrDefault(o =>
+        o is { Verdict: Verdict.Fails, Expectation.Must: true, Broken: not null } && (o.Missing & MessageKinds.Notes) != 0
+        && o.Expectation.From.Device == source.Device && o.Expectation.From.Track == source.Track);
 
     /// <summary>Where the notes of a track go, in words.</summary>
     private sealed record UnheardWay(MessageWalk Walk, string Dropped, string Listening, List<RelatedPlace> Related);

@@ -51,7 +51,10 @@ public sealed class PartHearsNobody : Check
             if (!arriving.Any(a => unheard.Contains(rig.Midi.Sources[a.Source])))
             {
                 var others = arriving.Select(a => $"{rig.Midi.Sources[a.Source].Text} on channel {a.Channel}").Distinct().Order(StringComparer.Ordinal);
-                report.Add(this, ChannelCompany.PlaceOf(listener), $"Nothing plays {listener.Text} on channel {channel}; what comes in there is {Wording.And(others)}.",
+                var broken = PromisedTo(rig, listener)?.Broken;
+                var why = broken is not null ? $": {BrokenWords.Reason(broken)}" : $"; what comes in there is {Wording.And(others)}";
+                report.Add(this, ChannelCompany.PlaceOf(listener), $"Nothing plays {listener.Text} on channel {channel}{why}.",
+                    advice: broken is null ? null : BrokenWords.Mend(broken),
                     related: MidiPaths.Related(MidiPaths.To(rig, rig.Midi.Sources[arriving.First().Source], MessageKinds.Notes, listener.Nodes.First(n => rig.Midi.Flow.AtomsAt(n, MessageKinds.Notes).Any()))),
                     missing: new NothingComes([.. listener.Nodes], MessageKinds.Notes)
                     {
@@ -61,6 +64,11 @@ public sealed class PartHearsNobody : Check
             }
         }
     }
+
+    /// <summary>What a promise says of this part tells best who was meant to play it.</summary>
+    private static Outcome? PromisedTo(Rig rig, Listener listener) => rig.Outcomes.FirstOrDefault(o =>
+        o is { Verdict: Verdict.Fails, Expectation.Must: true, Broken: not null } && (o.Missing & MessageKinds.Notes) != 0
+        && o.Target.Device == listener.Device && (o.Target.Part is null || o.Target.Part == listener.Part));
 
     /// <summary>True when notes come in, every one on a channel that is known and not the part's.</summary>
     private static bool OnlyOthersArrive(MidiFlow flow, Listener listener, int channel)

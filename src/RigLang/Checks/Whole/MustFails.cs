@@ -64,5 +64,5 @@ public sealed class MustFails : Check
         _ => [],
     };
 
-    private static string Does(Outcome outcome) => outcome.Expectation.What is "audio" or "power" or "clock" ? "does" : "do";
+    private static string Does(Outcome outcome) => outcome.Expectation.What is "notes" or "controllers" || outcome.Expectation.What.Contains(',', StringComparison.Ordinal) ? "do" : "does";
 }

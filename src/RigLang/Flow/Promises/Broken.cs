@@ -1,3 +1,4 @@
+using RigLang.Connectors;
 using RigLang.Symbols;
 using RigLang.Trade;
 using RigLang.Wiring;
@@ -32,6 +33,14 @@ public abstract record Broken
     /// <summary>No cable between two jacks, of which one or both may hold another.</summary>
     public sealed record NoCable(PortRef From, PortRef To, Hookup? InFrom, Hookup? InTo) : Broken
     {
+        /// <summary>False where a cable between the two would starve or hurt the gear, or feed a box into itself: none is advised then.</summary>
+        public bool IsHarmless => From.Port.Signal is { } given && To.Port.Signal is { } wanted
+            && (given.IsPower || wanted.IsPower ? Feeds(given, wanted) : From.Device != To.Device);
+
+        private static bool Feeds(Signal given, Signal wanted) => given.Kind == wanted.Kind
+            && (given.Kind == SignalKind.Usb || (wanted.Volts is { } volts && given.Volts is { } offered && volts.Accepts(offered.Low) && volts.Accepts(offered.High)))
+            && (wanted.Polarity is Polarity.Either or Polarity.Unknown || wanted.Polarity == given.Polarity);
+
         public override IReadOnlyList<DeviceSymbol> Devices => [From.Device, To.Device];
     }
 

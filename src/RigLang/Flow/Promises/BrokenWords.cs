@@ -48,6 +48,9 @@ public static class BrokenWords
     public static string? Mend(Broken broken) => broken switch
     {
         Broken.NothingSends { IsOff: true } off => $"Set {off.From.Text} to a channel.",
+        Broken.NoCable { IsHarmless: false } other when other.To.Port.Signal is { IsPower: true } wanted =>
+            $"Feed {other.To} with {Supply(wanted)}: {other.From} gives {Supply(other.From.Port.Signal!)}.",
+        Broken.NoCable { IsHarmless: false } around => $"Take an input of {around.To.Device.Name} that is routed to where it should go, or another of its outputs.",
         Broken.NoCable { InFrom: null, InTo: null } open => $"Connect {open.From} to {open.To}.",
         Broken.NoCable { InTo: null } taken =>
             $"{taken.From} is taken ({LineOf(taken.InFrom!)}): {Splitter(taken.From)} gives it a second way out, to {taken.To}.",
@@ -69,6 +72,14 @@ public static class BrokenWords
             $"Bring left and right to two jacks or a stereo input of {narrow.Port.Device.Name}, and keep them apart all the way.",
         Broken.OtherSide => "Swap left and right on the way, or ask for the other side.",
         _ => null,
+    };
+
+    /// <summary>A supply with all that must fit: the polarity too.</summary>
+    private static string Supply(Signal signal) => signal.Describe() + signal.Polarity switch
+    {
+        Polarity.CentrePositive => " centre-positive",
+        Polarity.CentreNegative => " centre-negative",
+        _ => "",
     };
 
     /// <summary>Whether one edit mends both.</summary>

@@ -22,6 +22,24 @@ public sealed class RigView
 
     public SourceText Source => _file.Source;
 
+    internal FileSymbols File => _file;
+
+    /// <summary>What a name means in this file; null for one that means nothing.</summary>
+    internal DeviceSymbol? DeviceCalled(string name) => Rig.Names.FindDevice(_file, name);
+
+    /// <inheritdoc cref="DeviceCalled"/>
+    internal GearSymbol? GearCalled(string name) => Rig.Names.FindGear(_file, name);
+
+    /// <inheritdoc cref="DeviceCalled"/>
+    internal LeadSymbol? LeadCalled(string name) => Rig.Names.FindLead(_file, name);
+
+    /// <summary>The names of this file's imports: the first name of a path that is one of them is no device.</summary>
+    internal IReadOnlyList<string> Prefixes => field ??= [.. NamesOfFile.PrefixesOf(_file).Select(p => p.Text).Distinct()];
+
+    /// <summary>The devices that this file can name, as it writes them, in the order of the rig.</summary>
+    internal IReadOnlyList<(WrittenName Name, DeviceSymbol Device)> NamedDevices =>
+        field ??= [.. from device in Rig.Names.Devices let name = Rig.Names.NameOf(_file, device) where name is not null select (name, device)];
+
     public SyntaxTree Tree => _file.Tree;
 
     public Flow.Rig Rig => Compilation.Rig;

@@ -27,7 +27,7 @@ internal sealed partial class RigServer
     public Task<CompletionList?> CompletionAsync(TextDocumentPositionParams request, CancellationToken token) =>
         Answer<CompletionList?>(request, token, null, (view, offset) => new CompletionList(false,
         [
-            .. CompletionFinder.At(view, offset, CompletionStyle, PathsSeenFrom(view.Source.Path))
+            .. CompletionFinder.At(view, offset, CompletionStyle, IsOnImport(view, offset) ? PathsSeenFrom(view.Source.Path) : [])
                 .Where(s => TakesSnippets || !s.IsSnippet)
                 .Select(s => new CompletionItem(
                     s.Label,
@@ -64,19 +64,24 @@ internal sealed partial class RigServer
         SuggestionKind.Channel => 12,
         SuggestionKind.Unit => 11,
         SuggestionKind.File => 17,
+        SuggestionKind.Import => 9,
         SuggestionKind.Snippet => 15,
         SuggestionKind.Colour => 16,
         _ => 20,
     };
 
-    /// <summary>The other rig files of the workspace, as an import of this one would write them.</summary>
+    /// <summary>Only there is it asked which files may be imported, which takes looking at the disk.</summary>
+    private static bool IsOnImport(RigView view, int offset) =>
+        view.Source.Slice(view.Source.LineSpan(view.Source.PositionOf(offset).Line)).AsSpan().TrimStart().StartsWith("import", StringComparison.Ordinal);
+
+    /// <summary>The other rig files of the workspace that this one may import, as it would write them.</summary>
     private List<string> PathsSeenFrom(string path)
     {
         var folder = path.LastIndexOf('/') is >= 0 and var slash ? path[..(slash + 1)] : "";
         var paths = new List<string>();
         foreach (var other in _workspace.Paths)
         {
-            if (other != path && other.StartsWith('/') && folder.Length > 0)
+            if (other != path && other.StartsWith('/') && folder.Length > 0 && _workspace.MayImport(path, other))
             {
                 paths.Add(other.StartsWith(folder, StringComparison.Ordinal) ? other[folder.Length..] : Path.GetRelativePath(folder, other).Replace('\\', '/'));
             }

@@ -28,6 +28,8 @@ internal sealed class Workspace(Disk disk)
     {
         /// <summary>The files that somebody looked at, so that what is worked out for one request serves the next.</summary>
         public Dictionary<string, RigView?> Views { get; } = new(StringComparer.Ordinal);
+
+        public bool HasRead(string path) => Read.Exists(r => r.Path == path && r.Text is not null);
     }
 
     public IEnumerable<OpenDocument> Open => _open.Values;
@@ -104,8 +106,16 @@ internal sealed class Workspace(Disk disk)
         return text;
     }
 
-    /// <summary>The rigs that a file is part of: those that import it and are imported by none, or itself.</summary>
-    public IReadOnlyList<string> RootsOf(string path)
+    /// <summary>
+    /// The rigs that a file is part of: those that import it and are imported by none, or itself. Who may not read it does not count: a
+    /// file elsewhere stays a rig of its own, whoever names it.
+    /// </summary>
+    public IReadOnlyList<string> RootsOf(string path) =>
+        ImportersAbove(path) is [var only] && only == path ? [path]
+            : ImportersAbove(path).Where(root => CompiledOf(root)?.HasRead(path) == true).ToList() is { Count: > 0 } roots ? roots
+            : [path];
+
+    private IReadOnlyList<string> ImportersAbove(string path)
     {
         var importers = _importers ??= FindImporters();
         if (!importers[path].Any())
@@ -151,16 +161,39 @@ internal sealed class Workspace(Disk disk)
         var policy = PolicyFor(root);
         var compilation = Compilation.Create(text, path =>
         {
-            if (policy.WhyNot(disk.RealPath(path)) is { } refusal)
+            var place = PlaceOf(path);
+            if (place is null)
+            {
+                return new OpenedFile(null, "this document is not saved yet; save it, or open a folder, so that it is known where to look");
+            }
+            if (policy.WhyNot(disk.RealPath(place)) is { } refusal)
             {
                 return new OpenedFile(null, refusal);
             }
-            var imported = TextAt(path);
-            read.Add((path, imported));
+            var imported = TextAt(place);
+            read.Add((place, imported));
             return new OpenedFile(imported, imported is null ? "there is no such file" : null);
         });
         return _compiled[root] = new Compiled(compilation, read);
     }
+
+    /// <summary>Whether a rig that starts at a file may import another.</summary>
+    public bool MayImport(string root, string path) => PolicyFor(root).WhyNot(disk.RealPath(path)) is null;
+
+    /// <summary>
+    /// Where an import is looked for. That of a document on no disk is seen from the folder in which it is to be saved, or from the
+    /// first of the workspace: never from the folder that the server happens to run in. Null where there is no such folder.
+    /// </summary>
+    private string? PlaceOf(string path)
+    {
+        var isOnDisk = FileUri.FromPath(path).StartsWith("file:", StringComparison.Ordinal);
+        return isOnDisk ? path
+            : path.StartsWith(Untitled, StringComparison.Ordinal) ? path[Untitled.Length..]
+            : _folders.Keys.Order(StringComparer.Ordinal).FirstOrDefault() is { } folder ? $"{folder.TrimEnd('/')}/{path}"
+            : null;
+    }
+
+    private const string Untitled = "untitled:";
 
     /// <summary>What a rig may import: what lies in its folder, its repository, or a folder of the workspace that it lies in.</summary>
     private ImportPolicy PolicyFor(string root)

@@ -68,7 +68,7 @@ internal static class GearStubs
     {
         foreach (var other in others.Where(o => o.Parts.Count > 1))
         {
-            if (view.Rig.Names.DevicesByName.GetValueOrDefault(other.Parts[0].Text)?.Gear is { } gear
+            if (view.DeviceCalled(other.Parts[0].Text)?.Gear is { } gear
                 && gear.PortsByName.TryGetValue(other.Parts[1].Text, out var port) && LineOf(gear, port) is { On.Count: > 0 } line)
             {
                 var signal = Slice(line.Signal);

@@ -81,7 +81,7 @@ internal static class LeadsThatFit
     private static List<TextEdit> Naming(RigView view, Hookup hookup, IReadOnlyList<string> leads)
     {
         var edits = new List<TextEdit>();
-        if (leads.Any(l => view.Rig.Names.FindLead(l) is null) && Rewriting.Import(view, "shared/leads.rig") is { } import)
+        if (leads.Any(l => view.LeadCalled(l) is null) && Rewriting.Import(view, "shared/leads.rig") is { } import)
         {
             edits.Add(import);
         }

@@ -23,7 +23,7 @@ internal static class AcceptSuggestions
         {
             return;
         }
-        var places = new PathsTyped();
+        var places = new PathsTyped(line.View);
         var i = 3;
         while (i < tokens.Count && places.Take(tokens[i]))
         {
@@ -55,16 +55,16 @@ internal static class AcceptSuggestions
 
     private static void AddPlace(CaretLine line, PathsTyped places, SuggestionList list)
     {
-        var names = line.View.Rig.Names;
         switch (places.Slot)
         {
-            case PathSlot.Device:
-                foreach (var device in names.Devices)
+            case PathSlot.Device or PathSlot.InImport:
+                foreach (var (name, device) in line.View.NamedDevices)
                 {
-                    list.Name(0, device.Name, SuggestionKind.Device, device.Statement.Gear.Text, SuggestionKey.Of("device", device.Name));
+                    list.Device(0, name, places, device.Statement.Gear.Text, device);
                 }
+                list.Prefixes(places);
                 break;
-            case PathSlot.Inside when names.DevicesByName.GetValueOrDefault(places.Current[0].Text) is { Gear: { } gear } device:
+            case PathSlot.Inside when places.Device is { Gear: { } gear } device:
                 foreach (var port in gear.Ports)
                 {
                     list.Name(0, port.Name, SuggestionKind.Port, PortText.Of(port), SuggestionKey.Of("port", device.Name, port.Name));

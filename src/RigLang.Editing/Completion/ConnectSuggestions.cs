@@ -11,7 +11,7 @@ internal static class ConnectSuggestions
 {
     public static void Add(CaretLine line, EditorStyle style, SuggestionList list)
     {
-        var from = new PathsTyped();
+        var from = new PathsTyped(line.View);
         PathsTyped? to = null;
         var i = 1;
         for (; i < line.Before.Count; i++)
@@ -23,7 +23,7 @@ internal static class ConnectSuggestions
             }
             if (to is null && token.Keyword == Keyword.To)
             {
-                to = new PathsTyped();
+                to = new PathsTyped(line.View);
                 continue;
             }
             break;
@@ -51,15 +51,15 @@ internal static class ConnectSuggestions
         var use = new PortUse(line.View, line.Offset);
         switch (from.Slot)
         {
-            case PathSlot.Device:
-                foreach (var device in line.View.Rig.Names.Devices)
+            case PathSlot.Device or PathSlot.InImport:
+                foreach (var (name, device) in line.View.NamedDevices)
                 {
                     var outputs = device.Gear?.Ports.Count(p => PortUse.CanFeed(p) && use.IsFree(device, p)) ?? 0;
-                    list.Name(outputs > 0 ? 0 : 1, device.Name, SuggestionKind.Device,
-                        device.Gear is null ? device.Statement.Gear.Text : $"{device.Gear.Name}, {Count(outputs)}", SuggestionKey.Of("device", device.Name));
+                    list.Device(outputs > 0 ? 0 : 1, name, from, device.Gear is null ? device.Statement.Gear.Text : $"{device.Gear.Name}, {Count(outputs)}", device);
                 }
+                list.Prefixes(from);
                 break;
-            case PathSlot.Inside or PathSlot.RangeEnd when DeviceOf(line, from) is { Gear: { } gear } device:
+            case PathSlot.Inside or PathSlot.RangeEnd when from.Device is { Gear: { } gear } device:
                 foreach (var port in gear.Ports)
                 {
                     var rank = PortUse.CanFeed(port) ? port.IsOutput ? 0 : 10 : 20;
@@ -67,7 +67,7 @@ internal static class ConnectSuggestions
                 }
                 break;
             case PathSlot.Side:
-                AddSides(line, from, use, list);
+                AddSides(from, use, list);
                 break;
             case PathSlot.After:
                 list.Keyword(0, "to");
@@ -80,13 +80,14 @@ internal static class ConnectSuggestions
     private static void AddTo(CaretLine line, PathsTyped from, PathsTyped to, SuggestionList list)
     {
         var use = new PortUse(line.View, line.Offset);
-        var source = from.Jacks(line.View)?[0];
+        var source = from.Jacks()?[0];
         switch (to.Slot)
         {
-            case PathSlot.Device:
-                AddTargets(line, source, use, list);
+            case PathSlot.Device or PathSlot.InImport:
+                AddTargets(line, source, to, use, list);
+                list.Prefixes(to);
                 break;
-            case PathSlot.Inside or PathSlot.RangeEnd when DeviceOf(line, to) is { Gear: { } gear } device:
+            case PathSlot.Inside or PathSlot.RangeEnd when to.Device is { Gear: { } gear } device:
                 foreach (var port in gear.Ports)
                 {
                     if (source is { } jack && !RigWiring.GoTogether(jack.Jack.Port, port))
@@ -97,7 +98,7 @@ internal static class ConnectSuggestions
                 }
                 break;
             case PathSlot.Side:
-                AddSides(line, to, use, list);
+                AddSides(to, use, list);
                 break;
             case PathSlot.After:
                 list.Keyword(0, "with");
@@ -106,14 +107,14 @@ internal static class ConnectSuggestions
         }
     }
 
-    private static void AddTargets(CaretLine line, JackRef? source, PortUse use, SuggestionList list)
+    private static void AddTargets(CaretLine line, JackRef? source, PathsTyped to, PortUse use, SuggestionList list)
     {
-        var devices = new List<(int Rank, double Away, DeviceSymbol Device, string Detail)>();
-        foreach (var device in line.View.Rig.Names.Devices)
+        var devices = new List<(int Rank, double Away, WrittenName Name, DeviceSymbol Device, string Detail)>();
+        foreach (var (name, device) in line.View.NamedDevices)
         {
             if (device.Gear is not { } gear)
             {
-                devices.Add((PortUse.Full + 100, 0, device, device.Statement.Gear.Text));
+                devices.Add((PortUse.Full + 100, 0, name, device, device.Statement.Gear.Text));
                 continue;
             }
             var fitting = gear.Ports.Where(p => source is null ? PortUse.CanTake(p) : RigWiring.GoTogether(source.Value.Jack.Port, p)).ToList();
@@ -125,11 +126,11 @@ internal static class ConnectSuggestions
             var away = source is { } from ? from.Device.DistanceTo(device)?.Value : null;
             var detail = $"{gear.Name}: {best.Name}{(use.Describe(device, best) is { Length: > 0 } taken ? ", " + taken : "")}{(away is { } metres and > 0 ? $", {new Metre(Math.Round(metres, 1))} away" : "")}";
             var rank = Rank(device, best) + (source is { } own && own.Device == device ? 50 : 0);
-            devices.Add((rank, away ?? double.MaxValue, device, detail));
+            devices.Add((rank, away ?? double.MaxValue, name, device, detail));
         }
-        foreach (var (rank, _, device, detail) in devices.OrderBy(d => d.Rank).ThenBy(d => d.Away))
+        foreach (var (rank, _, name, device, detail) in devices.OrderBy(d => d.Rank).ThenBy(d => d.Away))
         {
-            list.Name(rank, device.Name, SuggestionKind.Device, detail, SuggestionKey.Of("device", device.Name));
+            list.Device(rank, name, to, detail, device);
         }
 
         int Rank(DeviceSymbol device, PortSymbol port) => RankOf(source?.Jack.Port, port) + use.Rank(device, port);
@@ -158,9 +159,9 @@ internal static class ConnectSuggestions
             taken.Length > 0 ? $"{PortText.Of(port)}, {taken}" : PortText.Of(port), SuggestionKey.Of("port", device.Name, port.Name));
     }
 
-    private static void AddSides(CaretLine line, PathsTyped paths, PortUse use, SuggestionList list)
+    private static void AddSides(PathsTyped paths, PortUse use, SuggestionList list)
     {
-        if (DeviceOf(line, paths) is not { Gear: { } gear } device
+        if (paths.Device is not { Gear: { } gear } device
             || !gear.PortsByName.TryGetValue(paths.Current[1].Text, out var port) || port.Jacks.Count < 2)
         {
             return;
@@ -172,7 +173,4 @@ internal static class ConnectSuggestions
                 $"{jack.Form}{(taken is null ? "" : ", in use by " + PortText.OtherEnd(taken, new JackRef(device, jack)))}", SuggestionKey.Of("port", device.Name, port.Name));
         }
     }
-
-    private static DeviceSymbol? DeviceOf(CaretLine line, PathsTyped paths) =>
-        line.View.Rig.Names.DevicesByName.GetValueOrDefault(paths.Current[0].Text);
 }

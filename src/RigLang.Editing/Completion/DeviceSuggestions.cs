@@ -23,18 +23,25 @@ internal static class DeviceSuggestions
             UnitSuggestions.Add(list, style.InFeet ? ["ft", "m", "cm", "inch"] : ["m", "cm", "ft", "inch"]);
             return;
         }
-        if (colon == tokens.Count - 1)
+        if (PrefixesTyped.Behind(tokens, colon + 1) is { } prefixes)
         {
-            var names = line.View.Rig.Names;
-            foreach (var name in names.GearNames)
+            foreach (var name in line.View.Rig.Names.GearOf(line.View.File))
             {
-                var gear = names.FindGear(name)!;
+                // Of a name that two imports bring nobody knows which is meant.
+                if (line.View.GearCalled(name.ToString()) is not { } gear)
+                {
+                    continue;
+                }
                 var isShared = SharedLibrary.IsShared(gear.At.Source.Path);
                 var from = gear.At.Source == line.View.Source ? "" : gear.At.Source.Path;
-                list.Name(isShared ? 10 : 0, name, SuggestionKind.Gear, from.Length > 0 ? $"from {from}" : "in this file", SuggestionKey.Of("gear", name));
+                if (!isShared || name.Prefixes.Count <= prefixes.Count)
+                {
+                    list.Name(isShared ? 10 : 0, name, prefixes, SuggestionKind.Gear, from.Length > 0 ? $"from {from}" : "in this file", SuggestionKey.Of("gear", name.ToString()));
+                }
             }
+            list.Prefixes(prefixes);
         }
-        else if (colon == tokens.Count - 2)
+        else if (tokens[^1].IsName && PrefixesTyped.Behind([.. tokens.SkipLast(1)], colon + 1) is not null)
         {
             list.Snippet(0, "at", style.InFeet ? "at (${1:0} ft, ${2:0} ft)" : "at (${1:0} m, ${2:0} m)", "where it stands, from the front left corner");
         }
@@ -42,7 +49,7 @@ internal static class DeviceSuggestions
 
     public static void AddSetting(CaretLine line, SuggestionList list)
     {
-        var device = line.Header.Count > 1 ? line.View.Rig.Names.DevicesByName.GetValueOrDefault(line.Header[1].Text ?? "") : null;
+        var device = line.Header.Count > 1 ? line.View.DeviceCalled(line.Header[1].Text ?? "") : null;
         if (device?.Gear is not { } gear)
         {
             return;

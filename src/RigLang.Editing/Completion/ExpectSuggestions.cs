@@ -33,7 +33,7 @@ internal static class ExpectSuggestions
             return;
         }
         var what = tokens[1].Text switch { "audio" => What.Audio, "power" => What.Power, _ => What.Messages };
-        var source = new PathsTyped();
+        var source = new PathsTyped(line.View);
         var i = from + 1;
         while (i < tokens.Count && source.Take(tokens[i]))
         {
@@ -44,7 +44,7 @@ internal static class ExpectSuggestions
             AddPath(line, source, what, isSource: true, list);
             return;
         }
-        var target = new PathsTyped();
+        var target = new PathsTyped(line.View);
         i++;
         while (i < tokens.Count && target.Take(tokens[i]))
         {
@@ -64,17 +64,17 @@ internal static class ExpectSuggestions
 
     private static void AddPath(CaretLine line, PathsTyped path, What what, bool isSource, SuggestionList list)
     {
-        var names = line.View.Rig.Names;
         switch (path.Slot)
         {
-            case PathSlot.Device:
-                foreach (var device in names.Devices)
+            case PathSlot.Device or PathSlot.InImport:
+                foreach (var (name, device) in line.View.NamedDevices)
                 {
-                    list.Name(device.Gear?.Ports.Exists(p => Carries(p, what, isSource)) != false ? 0 : 10,
-                        device.Name, SuggestionKind.Device, device.Statement.Gear.Text, SuggestionKey.Of("device", device.Name));
+                    var fits = device.Gear?.Ports.Exists(p => Carries(p, what, isSource)) != false;
+                    list.Device(fits ? 0 : 10, name, path, device.Statement.Gear.Text, device);
                 }
+                list.Prefixes(path);
                 break;
-            case PathSlot.Inside when names.DevicesByName.GetValueOrDefault(path.Current[0].Text) is { Gear: { } gear } device:
+            case PathSlot.Inside when path.Device is { Gear: { } gear } device:
                 AddInside(device, gear, what, isSource, list);
                 break;
             case PathSlot.After when isSource:

@@ -35,7 +35,7 @@ internal static class GearSuggestions
             AddStarts(list);
             return;
         }
-        var gear = line.Header.Count > 1 ? line.View.Rig.Names.FindGear(line.Header[1].Text ?? "") : null;
+        var gear = line.Header.Count > 1 ? line.View.GearCalled(line.Header[1].Text ?? "") : null;
         switch (tokens[0].Keyword)
         {
             case Keyword.In or Keyword.Out:

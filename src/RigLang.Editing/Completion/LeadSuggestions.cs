@@ -20,6 +20,7 @@ internal static class LeadSuggestions
     public static void Add(CaretLine line, int first, PathsTyped from, PathsTyped to, EditorStyle style, SuggestionList list)
     {
         var chain = new List<string>();
+        var prefixes = new List<string>();
         var waits = line.Before[first].Keyword == Keyword.With ? Waits.Lead : Waits.Colour;
         for (var i = first + 1; i < line.Before.Count; i++)
         {
@@ -27,6 +28,7 @@ internal static class LeadSuggestions
             waits = (waits, token.Kind) switch
             {
                 (Waits.Lead, TokenKind.Word or TokenKind.String) => Waits.Length,
+                (Waits.Length, TokenKind.Dot) => Waits.Lead,
                 (Waits.Lead or Waits.Length, TokenKind.Number) => Waits.Unit,
                 (Waits.Unit, TokenKind.Word) => Waits.Colour,
                 (Waits.Length or Waits.Colour, TokenKind.Plus) => Waits.Lead,
@@ -35,13 +37,21 @@ internal static class LeadSuggestions
             };
             if (waits == Waits.Length)
             {
-                chain.Add(token.Text!);
+                chain.Add(string.Join('.', prefixes.Append(token.Text!)));
+                prefixes.Clear();
+            }
+            else if (token.Kind == TokenKind.Dot && waits == Waits.Lead)
+            {
+                // What stands before the dot is the name of an import, or several.
+                prefixes.AddRange(chain[^1].Split('.'));
+                chain.RemoveAt(chain.Count - 1);
             }
         }
         switch (waits)
         {
             case Waits.Lead:
-                AddLeads(line, from, to, chain, list);
+                AddLeads(line, from, to, chain, prefixes, list);
+                list.Prefixes(prefixes);
                 break;
             case Waits.Length:
                 AddLengths(line, chain[^1], from, to, style, list);
@@ -78,16 +88,15 @@ internal static class LeadSuggestions
     /// Leads that can be plugged in at both ends. First those that carry what the simplest carries and are in the box, then the simplest
     /// itself, then those that must be bought; those wired otherwise come last.
     /// </summary>
-    private static void AddLeads(CaretLine line, PathsTyped from, PathsTyped to, List<string> chain, SuggestionList list)
+    private static void AddLeads(CaretLine line, PathsTyped from, PathsTyped to, List<string> chain, List<string> prefixes, SuggestionList list)
     {
-        var names = line.View.Rig.Names;
         var stock = new LeadStock(line.View, line.Offset);
-        var before = chain.Select(names.FindLead).ToList();
-        if (before.Contains(null) || before.Count >= Harness.LongestChain || from.Jacks(line.View) is not { } near || to.Jacks(line.View) is not { } far)
+        var before = chain.Select(line.View.LeadCalled).ToList();
+        if (before.Contains(null) || before.Count >= Harness.LongestChain || from.Jacks() is not { } near || to.Jacks() is not { } far)
         {
-            foreach (var name in names.LeadNames)
+            foreach (var (name, lead) in Behind(line.View, prefixes))
             {
-                Add(names.FindLead(name)!, 0, "");
+                Add(name, lead, 0, "");
             }
             return;
         }
@@ -95,24 +104,38 @@ internal static class LeadSuggestions
         var choice = line.View.Rig.Wiring.Choice;
         var simplest = before.Count == 0 ? choice.Simplest(fromJacks, toJacks) : choice.AdapterFor(fromJacks, toJacks, before!);
         var wanted = simplest is null ? null : Harness.Assemble(fromJacks, toJacks, [.. before!, simplest]);
-        foreach (var name in names.LeadNames)
+        foreach (var (name, lead) in Behind(line.View, prefixes))
         {
-            var lead = names.FindLead(name)!;
             if (lead.IsIncomplete || Harness.Assemble(fromJacks, toJacks, [.. before!, lead]) is not { Fault: HarnessFault.None } harness)
             {
                 continue;
             }
             var carriesAll = wanted is null || CarriesTheSame(harness, wanted, [.. near, .. far]);
-            var left = stock.Left(name);
+            var left = stock.Left(lead.Name);
             var rank = (carriesAll ? 0 : 100) + (left > 0 ? 0 : lead == simplest ? 10 : left is null ? 20 : 30);
-            Add(lead, rank, !carriesAll ? $"wired otherwise than {simplest!.Name}" : lead == simplest ? "the simplest that fits" : "");
+            Add(name, lead, rank, !carriesAll ? $"wired otherwise than {simplest!.Name}" : lead == simplest ? "the simplest that fits" : "");
         }
 
-        void Add(LeadSymbol lead, int rank, string note)
+        void Add(WrittenName name, LeadSymbol lead, int rank, string note)
         {
             var left = stock.Left(lead.Name);
             var box = left is null ? "" : $"{Math.Max(0, left.Value)} left";
-            list.Name(rank, lead.Name, SuggestionKind.Lead, string.Join("; ", ((string[])[box, note, LeadText.Plugs(lead)]).Where(t => t.Length > 0)), SuggestionKey.Of("lead", lead.Name));
+            list.Name(rank, name, prefixes, SuggestionKind.Lead, string.Join("; ", ((string[])[box, note, LeadText.Plugs(lead)]).Where(t => t.Length > 0)), SuggestionKey.Of("lead", name.ToString()));
+        }
+    }
+
+    /// <summary>
+    /// The leads that can be named behind the names of imports that are typed already. The library is offered by way of an import only
+    /// when that is asked for, since most files bring it themselves.
+    /// </summary>
+    public static IEnumerable<(WrittenName Name, LeadSymbol Lead)> Behind(RigView view, IReadOnlyList<string> prefixes)
+    {
+        foreach (var name in view.Rig.Names.LeadsOf(view.File))
+        {
+            if (view.LeadCalled(name.ToString()) is { } lead && (name.Prefixes.Count <= prefixes.Count || !SharedLibrary.IsShared(lead.At.Source.Path)))
+            {
+                yield return (name, lead);
+            }
         }
     }
 
@@ -160,10 +183,10 @@ internal static class LeadSuggestions
     private static void AddLengths(CaretLine line, string lead, PathsTyped from, PathsTyped to, EditorStyle style, SuggestionList list)
     {
         var stock = new LeadStock(line.View, line.Offset);
-        var away = from.Jacks(line.View) is { } near && to.Jacks(line.View) is { } far
+        var away = from.Jacks() is { } near && to.Jacks() is { } far
             ? near.SelectMany(a => far.Select(b => a.Device.DistanceTo(b.Device)?.Value ?? 0)).Max()
             : 0;
-        foreach (var (length, left) in stock.Lengths(lead).OrderBy(l => l.Length.Value))
+        foreach (var (length, left) in stock.Lengths(line.View.LeadCalled(lead)?.Name ?? lead).OrderBy(l => l.Length.Value))
         {
             Add(length, left > 0 ? 0 : 30, $"{Math.Max(0, left)} left");
         }

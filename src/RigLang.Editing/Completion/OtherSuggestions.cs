@@ -35,7 +35,7 @@ internal static class OtherSuggestions
         else if (tokens.Count == 3 && tokens[2].Keyword == Keyword.Like)
         {
             var names = line.View.Rig.Names;
-            foreach (var name in names.GearNames)
+            foreach (var name in names.GearOf(line.View.File).Where(n => n.Prefixes.Count == 0).Select(n => n.Own))
             {
                 if (name != tokens[1].Text)
                 {
@@ -99,16 +99,18 @@ internal static class OtherSuggestions
 
     public static void AddStockLine(CaretLine line, EditorStyle style, SuggestionList list)
     {
-        var names = line.View.Rig.Names;
+        if (line.Before is [{ Kind: TokenKind.Number }, ..] && PrefixesTyped.Behind(line.Before, 1) is { } prefixes)
+        {
+            var used = line.View.Rig.Wiring.Hookups.SelectMany(h => h.Leads).ToHashSet();
+            foreach (var (name, lead) in LeadSuggestions.Behind(line.View, prefixes))
+            {
+                list.Name(used.Contains(lead) ? 0 : 10, name, prefixes, SuggestionKind.Lead, LeadText.Plugs(lead), SuggestionKey.Of("lead", name.ToString()));
+            }
+            list.Prefixes(prefixes);
+            return;
+        }
         switch (line.Before)
         {
-            case [{ Kind: TokenKind.Number }]:
-                var used = line.View.Rig.Wiring.Hookups.SelectMany(h => h.Leads).Select(l => l.Name).ToHashSet(StringComparer.Ordinal);
-                foreach (var name in names.LeadNames)
-                {
-                    list.Name(used.Contains(name) ? 0 : 10, name, SuggestionKind.Lead, LeadText.Plugs(names.FindLead(name)!), SuggestionKey.Of("lead", name));
-                }
-                break;
             case [{ Kind: TokenKind.Number }, _, .., { Kind: TokenKind.Number }]:
                 UnitSuggestions.Add(list, style.InFeet ? ["ft", "m", "inch", "cm"] : ["m", "cm", "ft", "inch"]);
                 break;
@@ -157,7 +159,7 @@ internal static class OtherSuggestions
     public static void AddLeadLine(CaretLine line, SuggestionList list)
     {
         var tokens = line.Before;
-        var lead = line.Header.Count > 1 ? line.View.Rig.Names.FindLead(line.Header[1].Text ?? "") : null;
+        var lead = line.Header.Count > 1 ? line.View.LeadCalled(line.Header[1].Text ?? "") : null;
         if (tokens.Count == 0)
         {
             list.Snippet(10, "longest", "longest ${1:2} m", "no longer than this");

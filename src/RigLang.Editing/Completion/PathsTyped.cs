@@ -7,6 +7,8 @@ namespace RigLang.Editing;
 internal enum PathSlot
 {
     Device,
+    /// <summary>A device that an import brings under the name before the dot.</summary>
+    InImport,
     Inside,
     Side,
     RangeEnd,
@@ -16,8 +18,11 @@ internal enum PathSlot
     Lost,
 }
 
-/// <summary>Reads a list of paths such as <c>desk.ch1, desk.ch34.left</c> token by token.</summary>
-internal sealed class PathsTyped
+/// <summary>
+/// Reads a list of paths such as <c>desk.ch1, desk.ch34.left</c> token by token. Behind the name of an import the next name is still
+/// the device's: <c>tide.bass</c> is one name.
+/// </summary>
+internal sealed class PathsTyped(RigView view)
 {
     public List<List<Name>> Paths { get; } = [];
 
@@ -29,6 +34,15 @@ internal sealed class PathsTyped
     /// <summary>The path that is being typed.</summary>
     public IReadOnlyList<Name> Current => Paths.Count > 0 ? Paths[^1] : [];
 
+    /// <summary>The device that the path being typed begins with; null when it is not known.</summary>
+    public DeviceSymbol? Device => Current.Count > 0 ? view.DeviceCalled(Current[0].Text) : null;
+
+    /// <summary>The import whose device is being typed; null where none is.</summary>
+    public string? Prefix => Slot == PathSlot.InImport ? Current[0].Text : null;
+
+    /// <summary>True while the path is only the name of an import.</summary>
+    private bool _isPrefix;
+
     /// <summary>False when the token is no part of a path, which is over then.</summary>
     public bool Take(Token token)
     {
@@ -36,6 +50,12 @@ internal sealed class PathsTyped
         {
             case PathSlot.Device when token.IsName:
                 Paths.Add([new Name(token)]);
+                _isPrefix = view.Prefixes.Contains(token.Text!);
+                Slot = PathSlot.After;
+                return true;
+            case PathSlot.InImport when token.IsName:
+                Paths[^1][0] = new Name($"{Paths[^1][0].Text}.{token.Text}", Paths[^1][0].Span.To(token.Span));
+                _isPrefix = false;
                 Slot = PathSlot.After;
                 return true;
             case PathSlot.Inside or PathSlot.Side when token.IsName:
@@ -47,7 +67,7 @@ internal sealed class PathsTyped
                 Slot = PathSlot.After;
                 return true;
             case PathSlot.After when token.Kind == TokenKind.Dot:
-                Slot = Paths[^1].Count switch { 1 => PathSlot.Inside, 2 => PathSlot.Side, _ => PathSlot.Lost };
+                Slot = _isPrefix ? PathSlot.InImport : Paths[^1].Count switch { 1 => PathSlot.Inside, 2 => PathSlot.Side, _ => PathSlot.Lost };
                 return true;
             case PathSlot.After when token.Kind == TokenKind.DotDot:
                 Slot = PathSlot.RangeEnd;
@@ -64,13 +84,13 @@ internal sealed class PathsTyped
     }
 
     /// <summary>The jacks that the whole paths name; null when one of them is not known.</summary>
-    public IReadOnlyList<JackRef>? Jacks(RigView view)
+    public IReadOnlyList<JackRef>? Jacks()
     {
         var jacks = new List<JackRef>();
         for (var i = 0; i < Paths.Count; i++)
         {
             var path = Paths[i];
-            if (path.Count < 2 || !view.Rig.Names.DevicesByName.TryGetValue(path[0].Text, out var device) || device.Gear is not { } gear)
+            if (path.Count < 2 || view.DeviceCalled(path[0].Text) is not { Gear: { } gear } device)
             {
                 return null;
             }

@@ -14,6 +14,8 @@ public enum SuggestionKind
     Channel,
     Unit,
     File,
+    /// <summary>The name that an import has in this file.</summary>
+    Import,
     Snippet,
     Word,
     Colour,

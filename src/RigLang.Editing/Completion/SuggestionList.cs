@@ -1,3 +1,4 @@
+using RigLang.Symbols;
 using RigLang.Text;
 
 namespace RigLang.Editing;
@@ -16,6 +17,61 @@ internal sealed class SuggestionList(CaretLine line)
         var insert = line.IsOpenQuote ? name + "\"" : line.IsQuoted ? name : Checks.Wording.Written(name);
         Add(rank, name, kind, detail, insert, false, key);
     }
+
+    /// <summary>
+    /// A name of this file or of one of its imports. Behind <c>tide.</c> stands only what that brings, by its own name; the name of an
+    /// import is no part of a quoted name.
+    /// </summary>
+    public void Name(int rank, WrittenName name, IReadOnlyList<string> behind, SuggestionKind kind, string detail, string? key = null)
+    {
+        if (behind.Count > name.Prefixes.Count || !name.Prefixes.Take(behind.Count).SequenceEqual(behind) || (line.IsQuoted && name.Prefixes.Count > behind.Count))
+        {
+            return;
+        }
+        var rest = name with { Prefixes = [.. name.Prefixes.Skip(behind.Count)] };
+        if (rest.Prefixes.Count == 0)
+        {
+            Name(rank, rest.Own, kind, detail, key);
+        }
+        else
+        {
+            Add(rank, rest.ToString(), kind, detail, string.Join('.', rest.Prefixes.Append(rest.Own).Select(Checks.Wording.Written)), false, key);
+        }
+    }
+
+    /// <summary>A device, where the path that is being typed waits for one.</summary>
+    public void Device(int rank, WrittenName name, PathsTyped path, string detail, DeviceSymbol device) =>
+        Name(rank, name, path.Prefix is { } prefix ? [prefix] : [], SuggestionKind.Device, detail, SuggestionKey.Of("device", device.Name));
+
+    /// <summary>The names of this file's imports, where a path begins; behind one of them stands a device.</summary>
+    public void Prefixes(PathsTyped path)
+    {
+        if (path.Prefix is null)
+        {
+            Prefixes([]);
+        }
+    }
+
+    /// <summary>The names of imports that can stand next, before a device, a gear or a lead of theirs.</summary>
+    public void Prefixes(IReadOnlyList<string> behind)
+    {
+        var (file, names) = (line.View.File, line.View.Rig.Names);
+        foreach (var prefix in behind)
+        {
+            if (names.FileCalled(file, prefix) is not { } called)
+            {
+                return;
+            }
+            file = called;
+        }
+        foreach (var prefix in NamesOfFile.PrefixesOf(file))
+        {
+            Name(PrefixRank, prefix.Text, SuggestionKind.Import, names.FileCalled(file, prefix.Text)?.Source.Path ?? "an import that brings nothing");
+        }
+    }
+
+    /// <summary>Behind the names that fit, before those that are in use already.</summary>
+    private const int PrefixRank = 99;
 
     /// <summary>A text that always stands in quotes, where the caret is in none yet.</summary>
     public void Quoted(int rank, string text, SuggestionKind kind, string detail) => Add(rank, text, kind, detail, $"\"{text}\"", false, null);

@@ -10,8 +10,8 @@ internal static class SuggestionPages
         var names = view.Rig.Names;
         return SuggestionKey.Parts(key) switch
         {
-            ["gear", var name] when names.FindGear(name) is { } gear => GearHover.Of(view, gear, style),
-            ["lead", var name] when names.FindLead(name) is { } lead => LeadHover.Of(view, lead, style),
+            ["gear", var name] when view.GearCalled(name) is { } gear => GearHover.Of(view, gear, style),
+            ["lead", var name] when view.LeadCalled(name) is { } lead => LeadHover.Of(view, lead, style),
             ["device", var name] when names.DevicesByName.TryGetValue(name, out var device) => DeviceHover.Of(view, device, style),
             ["port", var name, var port] when names.DevicesByName.GetValueOrDefault(name) is { Gear: { } gear } device && gear.PortsByName.TryGetValue(port, out var symbol) =>
                 PortHover.Of(view, symbol, device, style),

@@ -91,7 +91,7 @@ public static class HintFinder
 
     private static Hint? AutoHint(RigView view, DeviceStatement statement, ChannelSetting setting)
     {
-        if (setting.Channel.Value.Text != "auto" || !view.Rig.Names.DevicesByName.TryGetValue(statement.Name.Text, out var device)
+        if (setting.Channel.Value.Text != "auto" || view.DeviceCalled(statement.Name.Text) is not { } device
             || !ReferenceEquals(device.Statement, statement))
         {
             return null;

@@ -18,6 +18,11 @@ public static class SignatureFinder
         offset = Math.Clamp(offset, 0, view.Source.Length);
         var line = TypedLine.At(view, offset);
         var typed = line.Tokens.Where(t => IsDone(t, offset)).ToList();
+        // Behind the dot of `tide.` the same name goes on.
+        while (typed.Count > 2 && typed[^1].Kind == TokenKind.Dot)
+        {
+            typed.RemoveRange(typed.Count - 2, 2);
+        }
         if (typed.Count == 0 || offset < line.Tokens[0].Start || SignatureTable.Of(line, typed) is not { } form)
         {
             return null;

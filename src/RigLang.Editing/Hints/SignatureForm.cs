@@ -74,7 +74,8 @@ internal sealed class SignatureForm
         public bool IsOpenedBy(Token token, Token before) => Opens switch
         {
             "" => false,
-            "NAME" => token.IsName,
+            // Behind a dot a name goes on: tide.Long is one.
+            "NAME" => token.IsName && before.Kind != TokenKind.Dot,
             "NUMBER" => token.Kind is TokenKind.Number or TokenKind.Size,
             // A quoted name stands behind a dot, a comma or a keyword; the label stands by itself.
             "TEXT" => token.Kind is TokenKind.String or TokenKind.OpenString && before.Kind is not (TokenKind.Dot or TokenKind.Comma)

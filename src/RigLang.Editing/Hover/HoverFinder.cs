@@ -39,6 +39,7 @@ public static class HoverFinder
         PartSymbol part => VoiceHover.Of(view, part, named.Device, style),
         TrackSymbol track => VoiceHover.Of(view, track, named.Device, style),
         FileSymbols file => FileHover.Of(file, style),
+        ImportStatement import => FileHover.OfImport(view, named, import, style),
         _ => named.Name,
     };
 

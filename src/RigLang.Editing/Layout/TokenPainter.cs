@@ -9,16 +9,16 @@ public readonly record struct Paint(TextSpan Span, int Type, int Modifiers);
 
 /// <summary>
 /// What each word is, for colouring. Types are those that LSP 3.17 names, so that every colour scheme has a colour for them: gear is a class, a lead
-/// a struct, a device a variable, a port a property, a part a function, a track an event.
+/// a struct, a device a variable, a port a property, a part a function, a track an event, the name of an import a namespace.
 /// </summary>
 public static class TokenPainter
 {
     public static IReadOnlyList<string> Types { get; } =
-        ["keyword", "class", "struct", "variable", "property", "function", "event", "string", "number", "enumMember", "comment"];
+        ["keyword", "class", "struct", "variable", "property", "function", "event", "string", "number", "enumMember", "comment", "namespace"];
 
     public static IReadOnlyList<string> Modifiers { get; } = ["declaration", "defaultLibrary"];
 
-    private const int Keyword = 0, Gear = 1, Lead = 2, Device = 3, Port = 4, Part = 5, Track = 6, Text = 7, Number = 8, Word = 9, Comment = 10;
+    private const int Keyword = 0, Gear = 1, Lead = 2, Device = 3, Port = 4, Part = 5, Track = 6, Text = 7, Number = 8, Word = 9, Comment = 10, Import = 11;
     private const int Declaration = 1, DefaultLibrary = 2;
 
     /// <summary>In the order of the text, none over another.</summary>
@@ -59,6 +59,7 @@ public static class TokenPainter
         NameKind.Port => Port,
         NameKind.Part => Part,
         NameKind.Track => Track,
+        NameKind.Import => Import,
         _ => Text,
     };
 

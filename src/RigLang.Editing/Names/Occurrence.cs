@@ -13,13 +13,15 @@ public enum NameKind
     Track,
     /// <summary>The path of an import.</summary>
     File,
+    /// <summary>What an import is called in its file, as in <c>as tide</c>.</summary>
+    Import,
 }
 
 /// <summary>
 /// What a name stands for. Two are the same when they are of one kind and declared at one place, so that a gear means the
 /// same in every rig that imports it.
 /// </summary>
-/// <param name="Symbol">What the compiler knows of it: GearSymbol, LeadSymbol, DeviceSymbol, PortSymbol, PartSymbol, TrackSymbol, or FileSymbols.</param>
+/// <param name="Symbol">What the compiler knows of it: GearSymbol, LeadSymbol, DeviceSymbol, PortSymbol, PartSymbol, TrackSymbol, FileSymbols, or ImportStatement.</param>
 /// <param name="Device">For a port, part or track that is named by way of a device: the device.</param>
 public sealed record Named(NameKind Kind, string Name, Location At, object Symbol, DeviceSymbol? Device = null)
 {
@@ -32,4 +34,6 @@ public sealed record Named(NameKind Kind, string Name, Location At, object Symbo
 
 /// <summary>A place where a name stands.</summary>
 /// <param name="IsInRange">The span is a range such as out1..out5, of which the name is one: it cannot be replaced by itself.</param>
-public sealed record Occurrence(Named Of, TextSpan Span, bool IsDeclaration, bool IsInRange = false);
+/// <param name="Prefix">What stands before it of the same name: empty, or <c>tide.</c></param>
+/// <param name="IsInQuotes">Part of a name in quotes, <c>"tide.bass"</c>: what takes its place brings none of its own.</param>
+public sealed record Occurrence(Named Of, TextSpan Span, bool IsDeclaration, bool IsInRange = false, string Prefix = "", bool IsInQuotes = false);

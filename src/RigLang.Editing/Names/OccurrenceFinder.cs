@@ -96,9 +96,13 @@ internal sealed class OccurrenceFinder
     private void LookAtImport(ImportStatement import)
     {
         var path = Imports.Resolve(_file.Source.Path, import.Path.Text);
-        if (_names.Files.FirstOrDefault(f => f.Source.Path == path) is { } target)
+        if ((_names.FileOf(_file, import) ?? _names.Files.FirstOrDefault(f => f.Source.Path == path)) is { } target)
         {
             Add(new Named(NameKind.File, import.Path.Text, new Location(target.Source, default), target), import.Path.Span, false);
+        }
+        if (import.As is { } name)
+        {
+            Add(Of(_file, import), name.Span, true);
         }
     }
 
@@ -109,7 +113,7 @@ internal sealed class OccurrenceFinder
             return;
         }
         Add(Of(gear), statement.Name.Span, true);
-        if (statement.Like is { } like && _names.FindGear(like.Text) is { } model)
+        if (statement.Like is { } like && _names.FindGear(_file, like.Text) is { } model)
         {
             Add(Of(model), like.Span, false);
         }
@@ -149,7 +153,7 @@ internal sealed class OccurrenceFinder
     {
         if (_names.FindGear(_file, statement.Gear.Text) is { } known)
         {
-            Add(Of(known), OwnPart(statement.Gear, known.Name), false);
+            AddWritten(statement.Gear, Of(known));
         }
         DeviceSymbol? device = null;
         foreach (var range in statement.Names)
@@ -203,7 +207,7 @@ internal sealed class OccurrenceFinder
         {
             return;
         }
-        Add(Of(device), OwnPart(path.Parts[0], device.Statement.Name.Text), false);
+        AddWritten(path.Parts[0], Of(device));
         if (device.Gear is not { } gear || path.Parts.Count < 2)
         {
             return;
@@ -220,20 +224,46 @@ internal sealed class OccurrenceFinder
     {
         if (name is { } written && _names.FindLead(_file, written.Text) is { } lead)
         {
-            Add(Of(lead), OwnPart(written, lead.Name), false);
+            AddWritten(written, Of(lead));
         }
     }
 
-    /// <summary>Of <c>tide.bass</c> the <c>bass</c>: what stands before it names the import.</summary>
-    private TextSpan OwnPart(Name written, string name)
+    /// <summary>Of <c>tide.bass</c> the <c>bass</c> is the device, and each name before it that of an import.</summary>
+    private void AddWritten(Name written, Named named)
     {
-        if (written.Text == name)
+        if (written.Text == named.Name)
         {
-            return written.Span;
+            Add(named, written.Span, false);
+            return;
         }
         var tokens = _file.Tree.TokensIn(written.Span);
-        return tokens.Length > 0 ? tokens[^1].Span : written.Span;
+        if (tokens.Length == 0 || !written.Text.EndsWith("." + named.Name, StringComparison.Ordinal))
+        {
+            Add(named, written.Span, false);
+            return;
+        }
+        var prefix = written.Text[..^named.Name.Length];
+        if (tokens.Length == 1)
+        {
+            // All of it in one pair of quotes.
+            _found.Add(new Occurrence(named, new TextSpan(written.Span.End - 1 - named.Name.Length, named.Name.Length), false, false, prefix, true));
+            return;
+        }
+        FileSymbols? file = _file;
+        for (var i = 0; i + 1 < tokens.Length && file is not null; i += 2)
+        {
+            if (tokens[i].Text is not { } name || ImportCalled(file, name) is not { } import)
+            {
+                break;
+            }
+            Add(Of(file, import), tokens[i].Span, false);
+            file = _names.FileOf(file, import);
+        }
+        _found.Add(new Occurrence(named, tokens[^1].Span, false, false, prefix));
     }
+
+    private static ImportStatement? ImportCalled(FileSymbols file, string name) =>
+        file.Statements.OfType<ImportStatement>().FirstOrDefault(i => i.As is { } called && called.Text == name);
 
     private void Inside(GearSymbol gear, DeviceSymbol? device, IEnumerable<NameRange> names, bool declares, params ReadOnlySpan<NameKind> kinds)
     {
@@ -277,7 +307,10 @@ internal sealed class OccurrenceFinder
 
     private static Named Of(LeadSymbol lead) => new(NameKind.Lead, lead.Name, lead.At, lead);
 
-    private static Named Of(DeviceSymbol device) => new(NameKind.Device, device.Statement.Name.Text, device.At, device);
+    private Named Of(DeviceSymbol device) => new(NameKind.Device, _names.OwnNameOf(device), device.At, device);
+
+    private static Named Of(FileSymbols file, ImportStatement import) =>
+        new(NameKind.Import, import.As!.Value.Text, new Location(file.Source, import.As.Value.Span), import);
 
     private static Named Of(PortSymbol port, DeviceSymbol? device) => new(NameKind.Port, port.Name, port.At, port, device);
 }

@@ -21,7 +21,7 @@ public static class Navigation
     /// <summary>The devices of the rig that are of a gear, or that have the port, part or track.</summary>
     public static IReadOnlyList<Location> ImplementationsOf(RigView view, int offset)
     {
-        if (view.NameAt(offset)?.Of is not { } named || named.Kind is NameKind.Lead or NameKind.File)
+        if (view.NameAt(offset)?.Of is not { } named || named.Kind is NameKind.Lead or NameKind.File or NameKind.Import)
         {
             return [];
         }

@@ -5,7 +5,7 @@ using RigLang.Text;
 
 namespace RigLang.Editing;
 
-/// <summary>Gives a device, gear, lead, port, part or track another name everywhere it stands.</summary>
+/// <summary>Gives a device, gear, lead, port, part, track or import another name everywhere it stands.</summary>
 public static class Renaming
 {
     /// <summary>The name at an offset, or why it cannot be changed; neither where no name is.</summary>
@@ -49,11 +49,14 @@ public static class Renaming
         }
         var edits = new List<TextEdit>();
         var seen = new HashSet<(string, TextSpan)>();
-        foreach (var place in Navigation.ReferencesTo(at.Of, views, withDeclaration: true))
+        foreach (var other in views)
         {
-            if (seen.Add((place.Source.Path, place.Span)))
+            foreach (var place in other.Occurrences)
             {
-                edits.Add(new TextEdit(place.Source, place.Span, written));
+                if (place.Of.IsSameAs(at.Of) && seen.Add((other.Source.Path, place.Span)))
+                {
+                    edits.Add(new TextEdit(other.Source, place.Span, place.IsInQuotes ? name : written));
+                }
             }
         }
         return (edits, null);
@@ -73,32 +76,52 @@ public static class Renaming
     {
         foreach (var view in views)
         {
-            var names = view.Rig.Names;
-            Location? other = named.Symbol switch
+            // What the name would mean where it stands now: behind the name of an import only what that brings counts.
+            var asked = new HashSet<string>(StringComparer.Ordinal);
+            foreach (var occurrence in view.Occurrences)
             {
-                DeviceSymbol => names.DevicesByName.GetValueOrDefault(name)?.At,
-                GearSymbol => names.FindGear(name)?.At,
-                LeadSymbol => names.FindLead(name)?.At,
-                PortSymbol port => InsideOf(port.Gear, name),
-                PartSymbol or TrackSymbol => GearOf(named, names) is { } gear ? InsideOf(gear, name) : null,
-                _ => null,
-            };
-            if (other is { } place)
-            {
-                var line = place.Source.PositionOf(place.Span.Start).Line + 1;
-                return $"There is a {Word(named.Kind)} called {name} already, at {place.Source.Path.Split('/')[^1]} line {line}. Choose another name.";
+                if (occurrence.Of.IsSameAs(named) && asked.Add(occurrence.Prefix) && TakenAt(view, occurrence, name) is var (word, place))
+                {
+                    var line = place.Source.PositionOf(place.Span.Start).Line + 1;
+                    return $"There is {word} called {name} already, at {place.Source.Path.Split('/')[^1]} line {line}. Choose another name.";
+                }
             }
         }
         return null;
     }
 
-    private static string Word(NameKind kind) => kind switch
+    private static (string Word, Location Place)? TakenAt(RigView view, Occurrence occurrence, string name)
     {
-        NameKind.Device => "device",
-        NameKind.Gear => "gear",
-        NameKind.Lead => "lead",
-        _ => "port, part or track",
-    };
+        var written = occurrence.Prefix + name;
+        var (word, other) = occurrence.Of.Symbol switch
+        {
+            // The first name of a path is the import's, never the device's.
+            DeviceSymbol when occurrence.Prefix.Length == 0 && ImportAt(view, name) is { } import => ("an import", import),
+            DeviceSymbol => ("a device", view.DeviceCalled(written)?.At),
+            GearSymbol => ("a gear", view.GearCalled(written)?.At),
+            LeadSymbol => ("a lead", view.LeadCalled(written)?.At),
+            ImportStatement when ImportAt(view, name) is { } import => ("an import", import),
+            ImportStatement => ("a device", view.DeviceCalled(name)?.At),
+            PortSymbol port => (PartOfGear, InsideOf(port.Gear, name)),
+            PartSymbol or TrackSymbol => (PartOfGear, GearOf(occurrence.Of, view.Rig.Names) is { } gear ? InsideOf(gear, name) : null),
+            _ => ("", (Location?)null),
+        };
+        return other is { } place ? (word, place) : null;
+    }
+
+    private const string PartOfGear = "a port, part or track";
+
+    private static Location? ImportAt(RigView view, string name)
+    {
+        foreach (var prefix in NamesOfFile.PrefixesOf(view.File))
+        {
+            if (prefix.Text == name)
+            {
+                return new Location(view.Source, prefix.Span);
+            }
+        }
+        return null;
+    }
 
     private static GearSymbol? GearOf(Named named, RigNames names) =>
         names.AllGear.FirstOrDefault(g => named.Symbol is PartSymbol part ? g.Parts.ContainsValue(part) : named.Symbol is TrackSymbol track && g.Tracks.ContainsValue(track));

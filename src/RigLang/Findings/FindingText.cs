@@ -1,3 +1,5 @@
+using RigLang.Text;
+
 namespace RigLang.Findings;
 
 /// <summary>A finding as one text, for places that have room for no more.</summary>
@@ -9,7 +11,7 @@ public static class FindingText
         var text = $"{finding.What}\n{finding.Why}\n{finding.Advice}";
         foreach (var promise in finding.Breaks)
         {
-            text += $"\nFails: {promise.Line} (line {promise.At.Source.PositionOf(promise.At.Span.Start).Line + 1}).";
+            text += $"\nFails: {promise.Line} ({LineWords.Of(promise.At, finding.Location.Source)}).";
         }
         text += finding.Check.Caution is { } caution ? $"\n{caution}" : "";
         return finding.AcceptedBecause is { } reason ? $"Accepted: {reason}\n{text}" : text;

@@ -29,7 +29,8 @@ internal sealed class StatementPlaces(Rig rig)
     /// <summary>The devices that a statement declares: one, or those of a range.</summary>
     public IEnumerable<DeviceSymbol> DevicesOf(DeviceStatement statement) => Devices[statement];
 
-    public DeviceSymbol? Device(string name) => rig.Names.DevicesByName.GetValueOrDefault(name);
+    /// <summary>The device that a name means in the file of a connection.</summary>
+    public DeviceSymbol? Device(ConnectionSymbol connection, string name) => rig.Names.FindDevice(rig.Names.FileAt(connection.At), name);
 
     private List<(TextSpan Whole, Statement Statement)> StatementsOf(SourceText source)
     {

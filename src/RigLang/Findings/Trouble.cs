@@ -166,7 +166,7 @@ internal sealed class Trouble
         {
             Add(end.Device, end.Port.Signal?.Kind, claim);
         }
-        var (near, far) = (DevicesOf(connection.Statement.From, connection.From), DevicesOf(connection.Statement.To, connection.To));
+        var (near, far) = (DevicesOf(connection, connection.Statement.From, connection.From), DevicesOf(connection, connection.Statement.To, connection.To));
         foreach (var device in connection.IsIncomplete ? near.Concat(far) : [])
         {
             Add(device, null, claim);
@@ -176,14 +176,15 @@ internal sealed class Trouble
     }
 
     /// <summary>The devices at one side of a cable; for a name that nothing has, the device that was most likely meant.</summary>
-    private HashSet<DeviceSymbol> DevicesOf(IReadOnlyList<PathNode> written, GatheredList<Endpoint> ends)
+    private HashSet<DeviceSymbol> DevicesOf(ConnectionSymbol connection, IReadOnlyList<PathNode> written, GatheredList<Endpoint> ends)
     {
         var devices = ends.Select(e => e.Device).ToHashSet();
         var names = _rig.Names.DevicesByName;
+        var file = _rig.Names.FileAt(connection.At);
         foreach (var path in ends.Count == 0 ? written : [])
         {
             var name = path.Parts[0].Text;
-            if ((names.GetValueOrDefault(name) ?? (Spelling.Nearest(name, names.Keys) is { } near ? names[near] : null)) is { } device)
+            if ((_rig.Names.FindDevice(file, name) ?? (Spelling.Nearest(name, names.Keys) is { } near ? names[near] : null)) is { } device)
             {
                 devices.Add(device);
             }
@@ -203,7 +204,7 @@ internal sealed class Trouble
                 continue;
             }
             var connection = hookup.Connection;
-            var devices = connection.Statement.From.Concat(connection.Statement.To).Select(path => places.Device(path.Parts[0].Text)).OfType<DeviceSymbol>().ToList();
+            var devices = connection.Statement.From.Concat(connection.Statement.To).Select(path => places.Device(connection, path.Parts[0].Text)).OfType<DeviceSymbol>().ToList();
             foreach (var claim in devices.SelectMany(d => known.GetValueOrDefault(d) ?? []).Distinct().ToList())
             {
                 foreach (var device in devices)

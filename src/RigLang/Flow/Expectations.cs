@@ -117,7 +117,7 @@ internal sealed class Expectations
             Missing = way.Missing,
             IsOnlyGap = way.IsOnlyGap,
         };
-        return way.Stopped.Length == 0 && outcome.Broken is { } broken ? outcome with { Stopped = BrokenWords.Reason(broken) } : outcome;
+        return way.Stopped.Length == 0 && outcome.Broken is { } broken ? outcome with { Stopped = BrokenWords.Reason(broken, target.At.Source) } : outcome;
     }
 
     /// <summary>A way that is found again when somebody asks for it: of thousands that hold, a player looks at one.</summary>

@@ -99,7 +99,7 @@ public class WhoWasMeant
             device camera : Lens
             must power from brick reach camera
             """).Rig.Outcomes);
-        Assert.Equal("Feed camera.power with 5 V DC centre-positive: brick.out1 gives 9 V DC centre-negative.", BrokenWords.Mend(outcome.Broken!));
+        Assert.Equal("Feed camera.power with 5 V DC centre-positive: brick.out1 gives 9 V DC centre-negative.", BrokenWords.Mend(outcome.Broken!, outcome.Target.At.Source));
     }
 
     [Fact]
@@ -125,6 +125,6 @@ public class WhoWasMeant
             connect desk.rec to tape.line
             must audio from bass reach tape
             """).Rig.Outcomes);
-        Assert.DoesNotContain("Connect desk.main to desk.ch2", BrokenWords.Mend(outcome.Broken!), StringComparison.Ordinal);
+        Assert.DoesNotContain("Connect desk.main to desk.ch2", BrokenWords.Mend(outcome.Broken!, outcome.Target.At.Source), StringComparison.Ordinal);
     }
 }

@@ -101,7 +101,7 @@ public class PromiseProperties
                     }
                     var mended = cut.Cable is not null ? string.Join('\n', lines) : With(text, Assert.Single(PromiseFixes.Of(cut)));
                     Interlocked.Add(ref filters, cut.Port is null ? 0 : 1);
-                    Assert.True(Rigs.Compile(mended).Rig.Outcomes[i].Holds, $"{PromiseFixes.Advice(cut)} does not keep {Told(outcomes[i])}\n{text}");
+                    Assert.True(Rigs.Compile(mended).Rig.Outcomes[i].Holds, $"{PromiseFixes.Advice(cut, outcomes[i].Target.At.Source)} does not keep {Told(outcomes[i])}\n{text}");
                 }
             },
             iter: Iterations);

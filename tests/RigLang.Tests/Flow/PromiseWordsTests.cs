@@ -65,7 +65,7 @@ public class PromiseWordsTests
             {{must}}
             """;
         var outcome = Rigs.Compile(text).Rig.Outcomes.Single();
-        Assert.Equal((what, advice), (Told(outcome), BrokenWords.Mend(outcome.Broken!)!));
+        Assert.Equal((what, advice), (Told(outcome), BrokenWords.Mend(outcome.Broken!, outcome.Target.At.Source)!));
     }
 
     [Fact]
@@ -88,7 +88,7 @@ public class PromiseWordsTests
     public void A_part_with_a_fixed_channel_is_met_by_the_track()
     {
         var rig = Rigs.Compile(Gear + "device kit : Fixed\nconnect seq.midi to kit.midi\nmust notes from seq.a reach kit\n").Rig;
-        Assert.Equal("Set seq.a to channel 10.", BrokenWords.Mend(rig.Outcomes.Single().Broken!));
+        Assert.Equal("Set seq.a to channel 10.", BrokenWords.Mend(rig.Outcomes.Single().Broken!, rig.Names.Files[0].Source));
         Assert.Equal("Set seq.a to channel 10", Assert.Single(PromiseFixes.Of(rig, rig.Outcomes.Single())).Title);
     }
 

@@ -36,7 +36,11 @@ internal sealed class Client : IAsyncDisposable
         var disk = new Disk(
             path => _files.GetValueOrDefault(path),
             folder => [.. _files.Keys.Where(f => f.StartsWith(folder.TrimEnd('/') + "/", StringComparison.Ordinal)).Order(StringComparer.Ordinal)],
-            (name, _) => "/library/" + name);
+            (name, _) => "/library/" + name)
+        {
+            RealPath = path => Links.Aggregate(path, (at, link) => at == link.Key || at.StartsWith(link.Key + "/", StringComparison.Ordinal) ? link.Value + at[link.Key.Length..] : at),
+            RepositoryOf = folder => Repositories.Find(r => folder == r || folder.StartsWith(r + "/", StringComparison.Ordinal)),
+        };
         _server = Task.Run(() => Session.RunAsync(_toServer.Reader, _toClient.Writer, new ServerHost(
             "1.2.3", disk, (_, question) => $"answer to {question}", _ => "the chart", _ => "the power", _ => "the ground", (_, sound) => $"suspects of a {sound}")));
         _reading = Task.Run(ReadAsync);
@@ -44,6 +48,12 @@ internal sealed class Client : IAsyncDisposable
 
     /// <summary>What the client answers to requests of the server, by method; null where it is not there.</summary>
     public Dictionary<string, JsonNode?> Answers { get; } = [];
+
+    /// <summary>Links of the disk: a file or folder, and where it leads.</summary>
+    public Dictionary<string, string> Links { get; } = [];
+
+    /// <summary>The folders of the disk that are repositories.</summary>
+    public List<string> Repositories { get; } = [];
 
     /// <summary>The exit code of the server, once it has ended.</summary>
     public Task<int> Exit => _server;

@@ -45,9 +45,9 @@ public sealed class ChannelNobodyHears : Check
             var way = last is { } other && !rig.Midi.Graph.HasMaps && other.Source.Starts.SequenceEqual(source.Starts) ? other.Way : WayOf(rig, source);
             last = (source, way);
             var broken = PromisedTo(rig, source)?.Broken;
-            var why = broken is not null ? $": {BrokenWords.Reason(broken)}" : way.Listening.Length == 0 ? way.Dropped : "";
+            var why = broken is not null ? $": {BrokenWords.Reason(broken, PlaceOf(source).Source)}" : way.Listening.Length == 0 ? way.Dropped : "";
             report.Add(this, PlaceOf(source), $"Nobody hears {source.Text} on channel {source.Channel}{why}.",
-                advice: (broken is null ? null : BrokenWords.Mend(broken)) ?? (way.Listening.Length > 0 ? $"Set one to the channel of the other: on this way listen {way.Listening}." : null),
+                advice: (broken is null ? null : BrokenWords.Mend(broken, PlaceOf(source).Source)) ?? (way.Listening.Length > 0 ? $"Set one to the channel of the other: on this way listen {way.Listening}." : null),
                 related: way.Related,
                 missing: new NobodyHears(source.Device, source.Track, MessageKinds.Notes, way.Walk) { Origins = [new Origin.Line(PlaceOf(source)), .. way.Walk.Stopped.Select(stop => new Origin.Line(stop.StoppedBy!.Value.At))] });
         }

@@ -52,9 +52,9 @@ public sealed class PartHearsNobody : Check
             {
                 var others = arriving.Select(a => $"{rig.Midi.Sources[a.Source].Text} on channel {a.Channel}").Distinct().Order(StringComparer.Ordinal);
                 var broken = PromisedTo(rig, listener)?.Broken;
-                var why = broken is not null ? $": {BrokenWords.Reason(broken)}" : $"; what comes in there is {Wording.And(others)}";
+                var why = broken is not null ? $": {BrokenWords.Reason(broken, ChannelCompany.PlaceOf(listener).Source)}" : $"; what comes in there is {Wording.And(others)}";
                 report.Add(this, ChannelCompany.PlaceOf(listener), $"Nothing plays {listener.Text} on channel {channel}{why}.",
-                    advice: broken is null ? null : BrokenWords.Mend(broken),
+                    advice: broken is null ? null : BrokenWords.Mend(broken, ChannelCompany.PlaceOf(listener).Source),
                     related: MidiPaths.Related(MidiPaths.To(rig, rig.Midi.Sources[arriving.First().Source], MessageKinds.Notes, listener.Nodes.First(n => rig.Midi.Flow.AtomsAt(n, MessageKinds.Notes).Any()))),
                     missing: new NothingComes([.. listener.Nodes], MessageKinds.Notes)
                     {

@@ -44,7 +44,7 @@ public sealed class MustFails : Check
         foreach (var outcome in rig.Outcomes.Where(o => o.Expectation.Must && o.Verdict == Verdict.Fails))
         {
             report.Add(this, outcome.Target.At, $"{outcome.Expectation.What} from {outcome.Expectation.From.Text} {Does(outcome)} not reach {outcome.Target.Text}{(outcome.Expectation.Within is { } limit ? $" within {limit}" : "")}: {outcome.Stopped}.",
-                advice: outcome.Broken is { } broken ? BrokenWords.Mend(broken) : null,
+                advice: outcome.Broken is { } broken ? BrokenWords.Mend(broken, outcome.Target.At.Source) : null,
                 related: Wording.Places(outcome.Hops),
                 fixes: plan => PromiseFixes.Of(rig, outcome).ToList() is { Count: > 0 } fixes && plan.LetsMessages(through: true) ? fixes : [],
                 missing: new PromiseFails(outcome) { Origins = [new Origin.Line(outcome.Expectation.At), .. outcome.Broken is { } gap ? OriginsOf(gap) : []] });

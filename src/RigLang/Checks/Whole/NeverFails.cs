@@ -48,7 +48,7 @@ public sealed class NeverFails : Check
         {
             var cut = Cuts.Of(rig, outcome);
             report.Add(this, outcome.Target.At, $"{outcome.Expectation.What} from {outcome.Expectation.From.Text} can reach {outcome.Target.Text}: {Wording.Way(outcome.Hops)}.",
-                advice: cut is null ? "No single change keeps it: there is more than one way. Break this one, and ask again." : PromiseFixes.Advice(cut),
+                advice: cut is null ? "No single change keeps it: there is more than one way. Break this one, and ask again." : PromiseFixes.Advice(cut, outcome.Target.At.Source),
                 related: Wording.Places(outcome.Hops),
                 fixes: cut is null ? null : plan => PromiseFixes.Of(cut).ToList() is { Count: > 0 } fixes && plan.LetsMessages(through: false) ? fixes : [],
                 missing: new NeverComesAllTheSame(outcome) { Origins = OriginsOf(outcome, cut) });

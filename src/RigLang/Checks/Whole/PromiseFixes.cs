@@ -32,10 +32,11 @@ internal static class PromiseFixes
     }
 
     /// <summary>The change in words.</summary>
-    public static string Advice(Cut cut) => cut switch
+    /// <param name="readIn">The file that the reader is in: lines of others are named with theirs.</param>
+    public static string Advice(Cut cut, SourceText readIn) => cut switch
     {
         { Port: { } port } => $"Filter {MessageKindNames.Describe(cut.Drops)} at {port}: `{port.Port.Name} drops {MessageKindNames.Describe(cut.Drops)}` in {port.Device.Name}.",
-        { Cable: { } cable } => $"Take out the cable in {LineOf(cable.Connection.At)}, {Wording.Ends(cable.Connection)}: nothing on the way has a filter for it.",
+        { Cable: { } cable } => $"Take out the cable in {LineWords.Of(cable.Connection.At, readIn)}, {Wording.Ends(cable.Connection)}: nothing on the way has a filter for it.",
         _ => "",
     };
 
@@ -136,6 +137,4 @@ internal static class PromiseFixes
         var isAlone = string.IsNullOrWhiteSpace(source.Content[start..span.Start]) && end >= 0 && string.IsNullOrWhiteSpace(source.Content[span.End..end]);
         return isAlone ? new TextEdit(source, new TextSpan(start, end + 1 - start), "") : null;
     }
-
-    private static string LineOf(Location at) => $"line {at.Source.PositionOf(at.Span.Start).Line + 1}";
 }

@@ -90,7 +90,7 @@ internal sealed class Courier(Rig rig, Cut? cut = null)
                 sent ??= step is null ? null : walk;
             }
         }
-        return new Delivery(kind, Delivered.None, sent, step, BrokenWords.Reason(Broken.Told(way.Gaps)!)) { Gaps = way.Gaps, Gone = way.Steps };
+        return new Delivery(kind, Delivered.None, sent, step, BrokenWords.Reason(Broken.Told(way.Gaps)!, to.At.Source)) { Gaps = way.Gaps, Gone = way.Steps };
     }
 
     /// <summary>

@@ -11,7 +11,8 @@ namespace RigLang.Flow;
 public static class BrokenWords
 {
     /// <summary>Half a sentence: <c>no cable is in bass.midi</c>.</summary>
-    public static string Reason(Broken broken) => broken switch
+    /// <param name="readIn">The file that the reader is in: lines of others are named with theirs.</param>
+    public static string Reason(Broken broken, SourceText readIn) => broken switch
     {
         Broken.NothingSends { IsOff: true } off => $"{off.From.Text} is off",
         Broken.NothingSends { What: "audio" } silent => $"{silent.From.Text} has no audio output",
@@ -20,7 +21,7 @@ public static class BrokenWords
         Broken.NoCable { InTo: null } open => $"no cable is in {open.To}",
         Broken.NoCable { InFrom: null } open => $"no cable is in {open.From}, and the one in {open.To} comes from elsewhere",
         Broken.NoCable apart => $"no cable leads from {apart.From} to {apart.To}; both have another in them",
-        Broken.UnsoundCable unsound => $"the connection between {unsound.From} and {unsound.To} ({LineOf(unsound.Hookup)}) joins nothing",
+        Broken.UnsoundCable unsound => $"the connection between {unsound.From} and {unsound.To} ({LineOf(unsound.Hookup, readIn)}) joins nothing",
         Broken.SilentCable silent => $"the cable from {silent.From} to {silent.To} is plugged in and carries nothing",
         Broken.NotCarried other => $"the cable from {other.From} to {other.To} carries {other.To.Port.Signal!.Describe()}, and no {MessageKindNames.Describe(other.Kind)}",
         Broken.NoRoute apart => $"what comes in at {apart.In} has no route to {apart.Out}",
@@ -45,7 +46,8 @@ public static class BrokenWords
     };
 
     /// <summary>The edit that would mend it, as a sentence; null where nothing in particular can be advised.</summary>
-    public static string? Mend(Broken broken) => broken switch
+    /// <param name="readIn">The file that the reader is in: lines of others are named with theirs.</param>
+    public static string? Mend(Broken broken, SourceText readIn) => broken switch
     {
         Broken.NothingSends { IsOff: true } off => $"Set {off.From.Text} to a channel.",
         Broken.NoCable { IsHarmless: false } other when other.To.Port.Signal is { IsPower: true } wanted =>
@@ -53,16 +55,16 @@ public static class BrokenWords
         Broken.NoCable { IsHarmless: false } around => $"Take an input of {around.To.Device.Name} that is routed to where it should go, or another of its outputs.",
         Broken.NoCable { InFrom: null, InTo: null } open => $"Connect {open.From} to {open.To}.",
         Broken.NoCable { InTo: null } taken =>
-            $"{taken.From} is taken ({LineOf(taken.InFrom!)}): {Splitter(taken.From)} gives it a second way out, to {taken.To}.",
-        Broken.NoCable taken => $"{taken.To} is taken ({LineOf(taken.InTo!)}): connect {taken.From} there instead, or bring the two together in {Merger(taken.To)}.",
-        Broken.UnsoundCable unsound => $"Mend {LineOf(unsound.Hookup)}, where the two are connected.",
-        Broken.SilentCable silent => $"Take another lead in {LineOf(silent.Hookup)}.",
+            $"{taken.From} is taken ({LineOf(taken.InFrom!, readIn)}): {Splitter(taken.From)} gives it a second way out, to {taken.To}.",
+        Broken.NoCable taken => $"{taken.To} is taken ({LineOf(taken.InTo!, readIn)}): connect {taken.From} there instead, or bring the two together in {Merger(taken.To)}.",
+        Broken.UnsoundCable unsound => $"Mend {LineOf(unsound.Hookup, readIn)}, where the two are connected.",
+        Broken.SilentCable silent => $"Take another lead in {LineOf(silent.Hookup, readIn)}.",
         Broken.NotCarried other => $"Take another output of {other.From.Device.Name}, one that carries {MessageKindNames.Describe(other.Kind)}.",
         Broken.NoRoute apart => RouteOf(apart),
         Broken.ThruOff off => $"Take `{off.Out.Port.Name} thru off` out of {off.Out.Device.Name}.",
         Broken.LocalOff off => $"Take `{off.Track.Name} local off` out of {off.Device.Name}.",
-        Broken.Filtered filtered => FilterMend(filtered),
-        Broken.Mapped mapped => $"Take the map out of {LineOf(mapped.Map.At)}, or let the target listen to channel {mapped.Map.To[0]}.",
+        Broken.Filtered filtered => FilterMend(filtered, readIn),
+        Broken.Mapped mapped => $"Take the map out of {LineOf(mapped.Map.At, readIn)}, or let the target listen to channel {mapped.Map.To[0]}.",
         Broken.OtherChannel other => ChannelMend(other),
         Broken.AskedChannel other => $"Ask for channel {other.ComesOn}, or send it on channel {other.Asked}.",
         Broken.OtherSetting other => $"Set `{Section(other.Kind)} {other.Port.Port.Name}` at {other.Port.Device.Name}.",
@@ -96,12 +98,12 @@ public static class BrokenWords
     public static FilterSetting? SettingOf(PortRef port, PortFilter filter) =>
         port.Device.Statement.Body.OfType<FilterSetting>().FirstOrDefault(s => s.Span == filter.At.Span);
 
-    private static string FilterMend(Broken.Filtered filtered)
+    private static string FilterMend(Broken.Filtered filtered, SourceText readIn)
     {
         var kind = MessageKindNames.Describe(filtered.Kind);
         return SettingOf(filtered.Port, filtered.Filter) is { PassesOnly: true }
-            ? $"Add `{kind}` to {LineOf(filtered.Filter.At)}."
-            : $"Take `{kind}` out of what {filtered.Port} drops ({LineOf(filtered.Filter.At)}).";
+            ? $"Add `{kind}` to {LineOf(filtered.Filter.At, readIn)}."
+            : $"Take `{kind}` out of what {filtered.Port} drops ({LineOf(filtered.Filter.At, readIn)}).";
     }
 
     private static string ChannelMend(Broken.OtherChannel other)
@@ -148,7 +150,7 @@ public static class BrokenWords
         _ => "a mixer",
     };
 
-    private static string LineOf(Hookup hookup) => LineOf(hookup.Connection.At);
+    private static string LineOf(Hookup hookup, SourceText readIn) => LineOf(hookup.Connection.At, readIn);
 
-    private static string LineOf(Location at) => $"line {at.Source.PositionOf(at.Span.Start).Line + 1}";
+    private static string LineOf(Location at, SourceText readIn) => LineWords.Of(at, readIn);
 }

@@ -25,7 +25,7 @@ internal sealed class SignalTrace(Rig rig)
             if (rig.Wiring.Plugged[port.Device.FirstJack + jack.Index] is { } hookup)
             {
                 var at = hookup.Connection.At;
-                return $"what is plugged in {(hookup.IsSound ? "does not carry it on" : "joins nothing")} (line {at.Source.PositionOf(at.Span.Start).Line + 1})";
+                return $"what is plugged in {(hookup.IsSound ? "does not carry it on" : "joins nothing")} ({LineWords.Of(at, rig.Names.Files[0].Source)})";
             }
         }
         return "nothing is plugged in";
@@ -70,7 +70,7 @@ internal sealed class SignalTrace(Rig rig)
         var outcome = Expectations.Ask(rig, query.Signal, from, to);
         var steps = outcome.Hops.Select((step, i) => new TraceStep(step.Port, step is WayStep.Cable, i - 1, i, 0,
             step is WayStep.Cable ? step.At : null, null, null, default, [], "")).ToList();
-        var mend = outcome.Broken is { } broken ? BrokenWords.Mend(broken) ?? "" : "";
+        var mend = outcome.Broken is { } broken ? BrokenWords.Mend(broken, to.At.Source) ?? "" : "";
         var summary = outcome.Holds ? $"It does arrive: {query.What} from {from.Text} gets to {to.Text} by this way."
             : $"{Prose.Capital(query.What)} from {from.Text} does not get to {to.Text}: {outcome.Stopped}.{(mend.Length > 0 ? " " + mend : "")}";
         var verdict = new TraceVerdict(MessageKinds.None, outcome.Holds, true, steps, outcome.Stopped, mend, null) { What = query.What };

@@ -178,25 +178,44 @@ internal static class TracePlace
 
     private static (Target?, TraceMistake?) Of(RigNames names, string path, bool sends)
     {
-        var (name, inside) = Split(path);
-        if (!names.DevicesByName.TryGetValue(name, out var device))
+        var parts = Split(path);
+        var file = names.Files[0];
+        var first = 0;
+        while (first < parts.Count && names.FileCalled(file, parts[first]) is { } called)
         {
-            return Wrong($"there is no device called \"{name}\".", Spelling.Nearest(name, names.DevicesByName.Keys));
+            file = called;
+            first++;
         }
+        if (first == parts.Count)
+        {
+            return OnlyImport(names, parts, file);
+        }
+        var name = string.Join('.', parts.Take(first + 1));
+        if (names.FindDevice(names.Files[0], name) is not { } device)
+        {
+            return first > 0 ? UnknownInImport(names, parts, first, file) : Unknown(names, parts);
+        }
+        if (parts.Count > first + 2)
+        {
+            return Wrong($"\"{parts[first + 2]}\" is one name too many: a question goes to a device, or to a port, part or track of one.", null);
+        }
+        var inside = parts.ElementAtOrDefault(first + 1);
+        // A question stands in no file; who asks it has the checked one before their eyes.
+        var at = new Location(names.Files[0].Source, default);
         if (device.Gear is not { } gear)
         {
             return Wrong($"what {name} can do is not known; rig check tells why.", null);
         }
         if (inside is null)
         {
-            return (new Target(device, null, null, null, device.At), null);
+            return (new Target(device, null, null, null, at), null);
         }
         var port = gear.PortsByName.GetValueOrDefault(inside);
         var track = gear.Tracks.GetValueOrDefault(inside);
         var part = gear.Parts.GetValueOrDefault(inside);
         if (sends ? track is not null || port is not null : part is not null || port is not null)
         {
-            return (new Target(device, (sends ? track is null : part is null) ? port : null, sends ? null : part, sends ? track : null, device.At), null);
+            return (new Target(device, (sends ? track is null : part is null) ? port : null, sends ? null : part, sends ? track : null, at), null);
         }
         if ((sends ? part is not null : track is not null))
         {
@@ -208,17 +227,63 @@ internal static class TracePlace
 
     private static (Target?, TraceMistake?) Wrong(string what, string? nearest) => (null, new TraceMistake(what, nearest));
 
-    private static (string Device, string? Inside) Split(string path)
+    /// <summary>No device, and behind a dot no import either: all names of imports are said, since there are few.</summary>
+    private static (Target?, TraceMistake?) Unknown(RigNames names, List<string> parts)
     {
-        var isQuoted = false;
-        for (var i = 0; i < path.Length; i++)
+        var prefixes = NamesOfFile.PrefixesOf(names.Files[0]).Select(p => p.Text).Distinct().ToList();
+        var written = names.Devices.Select(d => names.NameOf(names.Files[0], d)).OfType<WrittenName>().ToList();
+        // A device that was meant is most likely called so in an import.
+        var near = written.Find(w => w.Own == parts[0])?.ToString() ?? Spelling.Nearest(parts[0], written.Select(w => w.ToString()));
+        if (parts.Count == 1 || prefixes.Count == 0)
         {
-            isQuoted ^= path[i] == '"';
-            if (path[i] == '.' && !isQuoted)
+            return Wrong($"there is no device called \"{parts[0]}\".", near);
+        }
+        var nearPrefix = Spelling.Nearest(parts[0], prefixes);
+        var meant = nearPrefix is null ? near : $"{nearPrefix}.{parts[1]}";
+        return Wrong($"there is no device and no import called \"{parts[0]}\". Imports with a name are {Prose.And(prefixes)}.",
+            written.Exists(w => w.ToString() == meant) ? meant : near);
+    }
+
+    private static (Target?, TraceMistake?) UnknownInImport(RigNames names, List<string> parts, int first, FileSymbols file)
+    {
+        var prefix = string.Join('.', parts.Take(first));
+        var own = OwnDevicesOf(names, file);
+        var near = Spelling.Nearest(parts[first], own);
+        return Wrong($"{prefix} has no device called \"{parts[first]}\"; {Has(own)}.", near is null ? null : $"{prefix}.{near}");
+    }
+
+    private static (Target?, TraceMistake?) OnlyImport(RigNames names, List<string> parts, FileSymbols file) =>
+        Wrong($"{string.Join('.', parts)} is an import, not a device; {Has(OwnDevicesOf(names, file))}.", null);
+
+    private static string Has(List<string> own) => own.Count == 0 ? "it has no devices" : $"it has {Prose.And(own)}";
+
+    private static List<string> OwnDevicesOf(RigNames names, FileSymbols file) =>
+        [.. names.Devices.Select(d => names.NameOf(file, d)).Where(w => w is { Prefixes.Count: 0 } && names.FindDevice(file, w.Own) is { } own && IsBroughtBy(names, file, own)).Select(w => w!.Own)];
+
+    /// <summary>What a file leaves to the one that imports it is not brought by it.</summary>
+    private static bool IsBroughtBy(RigNames names, FileSymbols file, DeviceSymbol device)
+    {
+        var at = names.FileAt(device.At);
+        return at == file || names.Imports.Reaches(file, at);
+    }
+
+    /// <summary>Apart at dots, except inside quotes.</summary>
+    private static List<string> Split(string path)
+    {
+        var parts = new List<string>();
+        var (isQuoted, start) = (false, 0);
+        for (var i = 0; i <= path.Length; i++)
+        {
+            if (i == path.Length || (path[i] == '.' && !isQuoted))
             {
-                return (path[..i].Trim('"'), path[(i + 1)..].Trim('"'));
+                parts.Add(path[start..i].Trim('"'));
+                start = i + 1;
+            }
+            else
+            {
+                isQuoted ^= path[i] == '"';
             }
         }
-        return (path.Trim('"'), null);
+        return parts;
     }
 }

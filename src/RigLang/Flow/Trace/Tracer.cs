@@ -118,7 +118,7 @@ public sealed class Tracer
         }
         List<TraceStep> way = delivery is { Sent: { } sent, Step: { } step } ? WayOf(sent, step) : [];
         return new TraceVerdict(kind, delivery.Arrives != Delivered.None, delivery.Arrives != Delivered.Possible, way, delivery.Reason,
-            Broken.Told(delivery.Gaps) is { } broken ? BrokenWords.Mend(broken) ?? "" : "",
+            Broken.Told(delivery.Gaps) is { } broken ? BrokenWords.Mend(broken, to.At.Source) ?? "" : "",
             Broken.Told(delivery.Gaps) is Broken.Filtered filtered ? new TraceFilter(filtered.Port, filtered.Filter.Drops & kind, filtered.Filter.At) : null);
     }
 

@@ -110,10 +110,16 @@ internal sealed class Workspace(Disk disk)
     /// The rigs that a file is part of: those that import it and are imported by none, or itself. Who may not read it does not count: a
     /// file elsewhere stays a rig of its own, whoever names it.
     /// </summary>
-    public IReadOnlyList<string> RootsOf(string path) =>
-        ImportersAbove(path) is [var only] && only == path ? [path]
-            : ImportersAbove(path).Where(root => CompiledOf(root)?.HasRead(path) == true).ToList() is { Count: > 0 } roots ? roots
-            : [path];
+    public IReadOnlyList<string> RootsOf(string path)
+    {
+        var above = ImportersAbove(path);
+        if (above is [var only] && only == path)
+        {
+            return above;
+        }
+        var roots = above.Where(root => CompiledOf(root)?.HasRead(path) == true).ToList();
+        return roots.Count > 0 ? roots : [path];
+    }
 
     private IReadOnlyList<string> ImportersAbove(string path)
     {

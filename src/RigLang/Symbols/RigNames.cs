@@ -179,7 +179,8 @@ public sealed class RigNames
         return names;
     }
 
-    private FileSymbols FileOf(Location at)
+    /// <summary>The file of the rig that a place lies in.</summary>
+    internal FileSymbols FileOf(Location at)
     {
         foreach (var file in Files)
         {

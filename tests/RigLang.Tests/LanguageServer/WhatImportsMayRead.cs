@@ -63,36 +63,36 @@ public class WhatImportsMayRead
     public async Task A_folder_of_the_workspace_counts()
     {
         const string Trio = "import \"../gear/our.rig\"\ndevice a : Hunter2\n";
-        await using (var open = await WithAsync("/work", ("/work/gear/our.rig", Secret)))
+        await using (var open = await WithAsync("/band", ("/band/gear/our.rig", Secret)))
         {
-            Assert.DoesNotContain("import-not-found", await FindingsAsync(open, "/work/trio/trio.rig", Trio), StringComparison.Ordinal);
-            Assert.Equal(1, await LinksAsync(open, "/work/trio/trio.rig"));
+            Assert.DoesNotContain("import-not-found", await FindingsAsync(open, "/band/trio/trio.rig", Trio), StringComparison.Ordinal);
+            Assert.Equal(1, await LinksAsync(open, "/band/trio/trio.rig"));
         }
-        await using var closed = await WithAsync("/work/trio", ("/work/gear/our.rig", Secret));
-        Assert.Contains("open that folder in your editor", await FindingsAsync(closed, "/work/trio/trio.rig", Trio), StringComparison.Ordinal);
-        Assert.Equal(0, await LinksAsync(closed, "/work/trio/trio.rig"));
+        await using var closed = await WithAsync("/band/trio", ("/band/gear/our.rig", Secret));
+        Assert.Contains("open that folder in your editor", await FindingsAsync(closed, "/band/trio/trio.rig", Trio), StringComparison.Ordinal);
+        Assert.Equal(0, await LinksAsync(closed, "/band/trio/trio.rig"));
     }
 
     [Fact]
     public async Task A_folder_that_is_opened_later_counts_from_then_on()
     {
         const string Trio = "import \"../gear/our.rig\"\n";
-        await using var client = await WithAsync("/work/trio", ("/work/gear/our.rig", Secret));
-        Assert.Contains(Refused, await FindingsAsync(client, "/work/trio/trio.rig", Trio), StringComparison.Ordinal);
+        await using var client = await WithAsync("/band/trio", ("/band/gear/our.rig", Secret));
+        Assert.Contains(Refused, await FindingsAsync(client, "/band/trio/trio.rig", Trio), StringComparison.Ordinal);
         client.Notify("workspace/didChangeWorkspaceFolders", new JsonObject
         {
-            ["event"] = new JsonObject { ["added"] = new JsonArray(new JsonObject { ["uri"] = "file:///work/gear", ["name"] = "gear" }), ["removed"] = new JsonArray() },
+            ["event"] = new JsonObject { ["added"] = new JsonArray(new JsonObject { ["uri"] = "file:///band/gear", ["name"] = "gear" }), ["removed"] = new JsonArray() },
         });
-        client.Change("/work/trio/trio.rig", 2, Client.Whole(Trio + "\n"));
-        Assert.DoesNotContain(Refused, (await client.DiagnosticsAsync("/work/trio/trio.rig", 2)).ToJsonString(), StringComparison.Ordinal);
+        client.Change("/band/trio/trio.rig", 2, Client.Whole(Trio + "\n"));
+        Assert.DoesNotContain(Refused, (await client.DiagnosticsAsync("/band/trio/trio.rig", 2)).ToJsonString(), StringComparison.Ordinal);
     }
 
     [Fact]
     public async Task The_repository_counts()
     {
-        await using var client = await WithAsync(null, ("/work/gear/our.rig", Secret));
-        client.Repositories.Add("/work");
-        Assert.DoesNotContain("import-not-found", await FindingsAsync(client, "/work/trio/trio.rig", "import \"../gear/our.rig\"\n"), StringComparison.Ordinal);
+        await using var client = await WithAsync(null, ("/band/gear/our.rig", Secret));
+        client.Repositories.Add("/band");
+        Assert.DoesNotContain("import-not-found", await FindingsAsync(client, "/band/trio/trio.rig", "import \"../gear/our.rig\"\n"), StringComparison.Ordinal);
     }
 
     [Fact]

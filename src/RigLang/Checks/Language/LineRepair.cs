@@ -187,7 +187,7 @@ internal sealed record LineRepair(string What, string Text, Location At)
             if (words[i].Kind == TokenKind.Number)
             {
                 var length = $"{words.Part(i, i + 1)} m";
-                yield return ($"The length has no unit.", Words.Join(words.Part(0, i), length, words.Part(i + 1, words.Count)));
+                yield return ("The length has no unit.", Words.Join(words.Part(0, i), length, words.Part(i + 1, words.Count)));
             }
         }
     }

@@ -37,11 +37,7 @@ internal static class LineSamples
     /// <summary>A line like the one at a place; null where the line does not say of what kind it is.</summary>
     public static string? For(Rig rig, Location at)
     {
-        if (rig.Names.Files.FirstOrDefault(f => ReferenceEquals(f.Source, at.Source)) is not { } file)
-        {
-            return null;
-        }
         var line = at.Source.LineSpan(at.Source.PositionOf(at.Span.Start).Line);
-        return file.Tree.TokensIn(line) is [{ Keyword: var first }, ..] ? OfFile.GetValueOrDefault(first) ?? OfGear.GetValueOrDefault(first) : null;
+        return rig.Names.FileOf(at).Tree.TokensIn(line) is [{ Keyword: var first }, ..] ? OfFile.GetValueOrDefault(first) ?? OfGear.GetValueOrDefault(first) : null;
     }
 }

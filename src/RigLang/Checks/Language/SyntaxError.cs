@@ -36,25 +36,13 @@ public sealed class SyntaxError : FaultCheck<BadSyntax>
             {
                 continue;
             }
-            if (++told <= MostRepairs && RepairOf(fault, rig) is { } repair)
+            if (++told <= MostRepairs && LineRepair.Of(fault, rig.Names.FileOf(fault.At), name => IsName(name, rig.Names)) is { } repair)
             {
                 report.Add(this, fault.At, repair.What, advice: repair.Advice, fixes: [Wording.Replace(repair.Title, repair.At, repair.Text)]);
                 continue;
             }
             Tell(fault, rig, report);
         }
-    }
-
-    private static LineRepair? RepairOf(BadSyntax fault, Rig rig)
-    {
-        foreach (var file in rig.Names.Files)
-        {
-            if (ReferenceEquals(file.Source, fault.At.Source))
-            {
-                return LineRepair.Of(fault, file, name => IsName(name, rig.Names));
-            }
-        }
-        return null;
     }
 
     private static bool IsName(string name, RigNames names) =>

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using RigLang.Checks.Whole;
 using RigLang.Connectors;
 using RigLang.Findings;
 using RigLang.Flow;
@@ -9,10 +10,13 @@ namespace RigLang;
 /// <summary>What was verified, counted: silence must not be mistaken for success.</summary>
 internal static class RigFacts
 {
-    /// <summary>A link that a finding speaks of is not counted as one that holds.</summary>
+    /// <summary>
+    /// A link that a finding speaks of is not counted as one that holds, wherever on its cables the finding stands. A promise
+    /// that fails speaks of the way it took, whose cables may all be sound.
+    /// </summary>
     public static ImmutableArray<Fact> Of(Rig rig, ImmutableArray<Finding> findings, ImmutableArray<Finding> accepted)
     {
-        var faulty = findings.Select(f => f.Location).ToHashSet();
+        var faulty = findings.SelectMany(f => f.Check is MustFails or NeverFails ? [] : f.Related.Select(r => r.Location).Append(f.Location)).ToHashSet();
         var facts = new List<Fact>();
         if (rig.Names.Devices.Count == 0)
         {

@@ -1,4 +1,5 @@
 using System.Buffers;
+using System.Collections.Concurrent;
 using System.IO.Pipelines;
 using System.Text;
 using System.Text.Json;
@@ -11,7 +12,10 @@ namespace RigLang.LanguageServer;
 /// Messages with a Content-Length header, as the protocol's base part says. What is no message is answered by the error the specification
 /// has for it, and reading goes on at the next header: a client's slip must not end the player's session.
 /// </summary>
-internal sealed class Framing(PipeWriter writer, PipeReader reader, SystemTextJsonFormatter formatter) : MessageHandlerBase(formatter)
+/// <param name="pace">Lets no more messages in than can be worked off.</param>
+/// <param name="passedOver">Told what was passed over, and why.</param>
+internal sealed class Framing(PipeWriter writer, PipeReader reader, SystemTextJsonFormatter formatter, Pace pace, Action<string> passedOver)
+    : MessageHandlerBase(formatter)
 {
     private const int LongestHeader = 4096;
     private const int LongestMessage = 256 * 1024 * 1024;
@@ -24,8 +28,10 @@ internal sealed class Framing(PipeWriter writer, PipeReader reader, SystemTextJs
 
     protected override async ValueTask<JsonRpcMessage?> ReadCoreAsync(CancellationToken cancellationToken)
     {
+        pace.HandedOver();
         while (true)
         {
+            await pace.MayReadAsync(Volatile.Read(ref _unanswered), cancellationToken).ConfigureAwait(false);
             if (await ReadHeaderAsync(cancellationToken).ConfigureAwait(false) is not { } length)
             {
                 // The end of the input ends the connection at once: what was asked before it is still answered.
@@ -52,13 +58,18 @@ internal sealed class Framing(PipeWriter writer, PipeReader reader, SystemTextJs
             {
                 reader.AdvanceTo(content.End);
             }
-            if (message is not null)
+            switch (message)
             {
-                if (message is JsonRpcRequest { IsResponseExpected: true })
-                {
+                case JsonRpcRequest { IsResponseExpected: true }:
                     Interlocked.Increment(ref _unanswered);
-                }
-                return message;
+                    return message;
+                case JsonRpcResult { RequestId: var answered } when !_asked.TryRemove(answered, out _):
+                case JsonRpcError { RequestId: var refused } when !_asked.TryRemove(refused, out _):
+                    // The library would end the connection over it.
+                    passedOver("The editor answered a request that was not made; the answer is passed over.");
+                    continue;
+                case not null:
+                    return message;
             }
             await RefuseAsync(error.Code, error.What, error.Id, cancellationToken).ConfigureAwait(false);
         }
@@ -180,6 +191,10 @@ internal sealed class Framing(PipeWriter writer, PipeReader reader, SystemTextJs
         System.Text.Unicode.Utf8.TryWrite(header, $"Content-Length: {_body.WrittenCount}\r\n\r\n", out var length);
         writer.Advance(length);
         writer.Write(_body.WrittenSpan);
+        if (content is JsonRpcRequest { IsResponseExpected: true, RequestId: var asked })
+        {
+            _asked[asked] = true;
+        }
         if (content is JsonRpcResult or JsonRpcError { RequestId.IsNull: false })
         {
             Interlocked.Increment(ref _answersInBuffer);
@@ -189,9 +204,12 @@ internal sealed class Framing(PipeWriter writer, PipeReader reader, SystemTextJs
 
     private readonly ArrayBufferWriter<byte> _body = new(4096);
 
+    /// <summary>The requests of the server that the client has not answered.</summary>
+    private readonly ConcurrentDictionary<RequestId, bool> _asked = new();
+
     protected override async ValueTask FlushAsync(CancellationToken cancellationToken)
     {
-        await writer.FlushAsync(cancellationToken).ConfigureAwait(false);
+        await pace.WriteAsync(writer.FlushAsync(cancellationToken)).ConfigureAwait(false);
         Interlocked.Add(ref _unanswered, -Interlocked.Exchange(ref _answersInBuffer, 0));
     }
 

@@ -1,3 +1,4 @@
+using System.Text.Json;
 using PolyType;
 using RigLang.LanguageServer.Protocol;
 using StreamJsonRpc;
@@ -32,10 +33,11 @@ internal partial interface IRigProtocol
     // Documents.
 
     [JsonRpcMethod("textDocument/didOpen", UseSingleObjectParameterDeserialization = true)]
-    Task DidOpenAsync(DidOpenTextDocumentParams request);
+    Task DidOpenAsync(JsonElement request);
 
+    // Parameters as JSON: an edit that cannot be read must not be lost without a word, as a notification is.
     [JsonRpcMethod("textDocument/didChange", UseSingleObjectParameterDeserialization = true)]
-    Task DidChangeAsync(DidChangeTextDocumentParams request);
+    Task DidChangeAsync(JsonElement request);
 
     [JsonRpcMethod("textDocument/didSave", UseSingleObjectParameterDeserialization = true)]
     Task DidSaveAsync(DidSaveTextDocumentParams request);
@@ -160,5 +162,5 @@ internal partial interface IRigProtocol
     Task<IReadOnlyList<CallHierarchyOutgoingCall>> OutgoingCallsAsync(CallHierarchyParams request, CancellationToken token);
 
     [JsonRpcMethod("workspace/executeCommand", UseSingleObjectParameterDeserialization = true)]
-    Task<System.Text.Json.JsonElement?> ExecuteCommandAsync(ExecuteCommandParams request, CancellationToken token);
+    Task<JsonElement?> ExecuteCommandAsync(ExecuteCommandParams request, CancellationToken token);
 }

@@ -81,8 +81,9 @@ internal static class Positions
 
     public static TextSpan SpanOf(SourceText source, Range range, PositionEncoding encoding)
     {
-        var start = OffsetOf(source, range.Start, encoding);
-        return TextSpan.Between(start, Math.Max(start, OffsetOf(source, range.End, encoding)));
+        // The wrong way round is read as the editor must have meant it.
+        var (one, other) = (OffsetOf(source, range.Start, encoding), OffsetOf(source, range.End, encoding));
+        return TextSpan.Between(Math.Min(one, other), Math.Max(one, other));
     }
 
     /// <summary>How many UTF-16 units hold so many of the client's; a place inside a character is the place before it.</summary>

@@ -28,12 +28,44 @@ internal sealed partial class RigServer
             {
                 if (generation == _generation && _phase == Phase.Running)
                 {
-                    Tell();
-                    _tidying.WorkDone();
+                    TellWhenHeard();
                 }
             },
             null);
     }
+
+    /// <summary>A client that has not taken in what it was told last is told the newest when it has, and nothing in between.</summary>
+    private void TellWhenHeard()
+    {
+        if (!_told.IsCompleted)
+        {
+            if (!_waitsToTell)
+            {
+                _waitsToTell = true;
+                _ = _told.ContinueWith(
+                    _ => _queue.Post(
+                        _ =>
+                        {
+                            _waitsToTell = false;
+                            Changed();
+                        },
+                        null),
+                    TaskScheduler.Default);
+            }
+            return;
+        }
+        try
+        {
+            Tell();
+        }
+        catch (Exception fault) when (fault is not OperationCanceledException)
+        {
+            SayFailed("Checking", fault);
+        }
+    }
+
+    private Task _told = Task.CompletedTask;
+    private bool _waitsToTell;
 
     private void Tell()
     {
@@ -41,10 +73,11 @@ internal sealed partial class RigServer
         {
             if (_client.Workspace?.Diagnostics?.IsSupported == true)
             {
-                _ = _toClient.AskAsync("workspace/diagnostic/refresh", new Nothing(), ProtocolJson.Default.Nothing);
+                _told = _toClient.AskAsync("workspace/diagnostic/refresh", new Nothing(), ProtocolJson.Default.Nothing);
             }
             return;
         }
+        var sent = new List<Task>();
         foreach (var document in _workspace.Open.ToList())
         {
             var path = document.Text.Path;
@@ -55,12 +88,13 @@ internal sealed partial class RigServer
                 continue;
             }
             _published[path] = (document.Version, diagnostics);
-            _ = _toClient.NotifyAsync("textDocument/publishDiagnostics", new PublishDiagnosticsParams(document.Uri, document.Version, diagnostics), ProtocolJson.Default.PublishDiagnosticsParams);
+            sent.Add(_toClient.NotifyAsync("textDocument/publishDiagnostics", new PublishDiagnosticsParams(document.Uri, document.Version, diagnostics), ProtocolJson.Default.PublishDiagnosticsParams));
             if (_wantsStatus && _workspace.RootsOf(path) is [var root, ..] && _workspace.CompilationOf(root) is { } compilation)
             {
-                _ = _toClient.NotifyAsync("rig/status", StatusOf(document.Uri, compilation), ProtocolJson.Default.StatusParams);
+                sent.Add(_toClient.NotifyAsync("rig/status", StatusOf(document.Uri, compilation), ProtocolJson.Default.StatusParams));
             }
         }
+        _told = Task.WhenAll(sent);
     }
 
     private StatusParams StatusOf(string uri, Compilation compilation)
@@ -78,7 +112,7 @@ internal sealed partial class RigServer
 
     private IReadOnlyList<Diagnostic> DiagnosticsOf(string path)
     {
-        if (SharedLibrary.IsShared(path))
+        if (SharedLibrary.IsShared(path) || _workspace.Document(path) is { IsOutOfStep: true })
         {
             return [];
         }

@@ -18,7 +18,7 @@ internal sealed partial class RigServer
 
     public Task<IReadOnlyList<Protocol.Location>> ReferencesAsync(ReferenceParams request, CancellationToken token) =>
         Answer(new TextDocumentPositionParams(request.TextDocument, request.Position), token, [], (view, offset) => view.NameAt(offset) is { } at
-            ? Many(Navigation.ReferencesTo(at.Of, AllViews(), request.Context.IncludeDeclaration))
+            ? Many(Navigation.ReferencesTo(at.Of, AllViews(), request.Context?.IncludeDeclaration ?? true))
             : []);
 
     public Task<IReadOnlyList<DocumentHighlight>> DocumentHighlightAsync(TextDocumentPositionParams request, CancellationToken token) =>
@@ -29,7 +29,7 @@ internal sealed partial class RigServer
         Answer<PrepareRenameResult?>(request, token, null, (view, offset) =>
         {
             var (at, refusal) = Renaming.Prepare(view, offset);
-            return refusal is not null ? throw Refusal(StreamJsonRpc.Protocol.JsonRpcErrorCode.InvalidRequest, refusal)
+            return refusal is not null ? throw Refusal((StreamJsonRpc.Protocol.JsonRpcErrorCode)RequestFailed, refusal)
                 : at is null ? null
                 : new PrepareRenameResult(RangeOf(view.Source, at.Span), at.Of.Name);
         });
@@ -154,8 +154,8 @@ internal sealed partial class RigServer
     }
 
     private CallHierarchyItem ItemOf(RigView view, SignalNode node) => new(
-        node.Title, KindOf(SymbolKind.Device), node.Detail, UriOf(node.Name.Source), RangeOf(node.Whole.Source, node.Whole.Span), RangeOf(node.Name.Source, node.Name.Span),
-        Packed(view.Source.Path, node.Key));
+        node.Title, KindOf(SymbolKind.Device), UriOf(node.Name.Source), RangeOf(node.Whole.Source, node.Whole.Span), RangeOf(node.Name.Source, node.Name.Span),
+        node.Detail, Packed(view.Source.Path, node.Key));
 
     private IReadOnlyList<Protocol.Range> RangesOf(SignalCall call) => [.. call.Connections.Select(c => RangeOf(c.Source, c.Span))];
 

@@ -106,13 +106,13 @@ internal sealed partial class RigServer
                         EditOf(a.Edits, a.NewFile))));
             }
             // What changes a whole file is offered when it is asked for, as on save.
-            if (request.Context.Only is not null && Wanted(Capabilities.FixAll) && ActionFinder.FixAll(view) is { Count: > 0 } all)
+            if (request.Context?.Only is not null && Wanted(Capabilities.FixAll) && ActionFinder.FixAll(view) is { Count: > 0 } all)
             {
                 actions.Add(new CodeAction("Mend all that can be mended safely", Capabilities.FixAll, null, null, EditOf(all, null)));
             }
             return actions;
 
-            bool Wanted(string kind) => request.Context.Only is not { } only
+            bool Wanted(string kind) => request.Context?.Only is not { } only
                 || only.Any(o => kind == o || kind.StartsWith(o + ".", StringComparison.Ordinal) || o.StartsWith(kind + ".", StringComparison.Ordinal));
         });
 

@@ -1,5 +1,6 @@
 using System.Diagnostics.CodeAnalysis;
 using System.IO.Pipelines;
+using System.Runtime.CompilerServices;
 using System.Text.Json;
 using Microsoft.VisualStudio.Threading;
 using PolyType;
@@ -25,9 +26,12 @@ internal sealed partial class RigServer : IRigProtocol, IDisposable
     private readonly Workspace _workspace;
     private readonly NonConcurrentSynchronizationContext _queue = new(sticky: false);
     private readonly Library _library;
+    private readonly Pace _pace;
     private readonly IdleTidying _tidying;
     private readonly TaskCompletionSource _exit = new(TaskCreationOptions.RunContinuationsAsynchronously);
+    private readonly HashSet<string> _said = new(StringComparer.Ordinal);
     private ClientSide _toClient = null!;
+    private ClientWatch? _watch;
     private ClientCapabilities _client = new();
     private PositionEncoding _encoding = PositionEncoding.Utf16;
     private Settings _settings = Settings.Default;
@@ -49,13 +53,14 @@ internal sealed partial class RigServer : IRigProtocol, IDisposable
         _workspace = new Workspace(host.Disk);
         _library = new Library(host.Disk);
         _tidying = new IdleTidying(_queue);
+        _pace = new Pace(_queue, _tidying.WorkDone);
     }
 
     /// <inheritdoc cref="Session.RunAsync"/>
     public static async Task<int> RunAsync(PipeReader input, PipeWriter output, ServerHost host)
     {
         using var server = new RigServer(host);
-        var framing = new Framing(output, input, NewFormatter());
+        var framing = new Framing(output, input, NewFormatter(), server._pace, why => server.Log(why));
         using var rpc = new QuietRpc(framing) { SynchronizationContext = server._queue };
         rpc.AddLocalRpcTarget(RpcTargetMetadata.FromShape<IRigProtocol>(), (IRigProtocol)server, null);
         server._toClient = new ClientSide(rpc);
@@ -79,7 +84,12 @@ internal sealed partial class RigServer : IRigProtocol, IDisposable
 
     private const string NoReflection = "Every shape comes from ProtocolJson; a test of the native program calls the server.";
 
-    public void Dispose() => _tidying.Dispose();
+    public void Dispose()
+    {
+        _watch?.Dispose();
+        _tidying.Dispose();
+
+    }
 
     // Life.
 
@@ -97,6 +107,7 @@ internal sealed partial class RigServer : IRigProtocol, IDisposable
         // A client that can do both gets diagnostics pushed: they come with a version, and without being asked for.
         _isPulled = _client.TextDocument is { Diagnostic: not null, PublishDiagnostics: null } || Flag(request.InitializationOptions, "pullDiagnostics");
         _folders = request.WorkspaceFolders is { } folders ? [.. folders.Select(f => f.Uri)] : request.RootUri is { } root ? [root] : [];
+        _watch = ClientWatch.Of(request.ProcessId, () => _exit.TrySetResult());
         return Task.FromResult(new InitializeResult(Capabilities.Of(_encoding, _isPulled), new ServerInfo("rig", _host.Version)));
     }
 
@@ -186,99 +197,6 @@ internal sealed partial class RigServer : IRigProtocol, IDisposable
         _published.Clear();
     }
 
-    // Documents.
-
-    public Task DidOpenAsync(DidOpenTextDocumentParams request)
-    {
-        if (_phase == Phase.Running)
-        {
-            // Opened twice: the newer text counts.
-            var document = request.TextDocument;
-            var path = PathOf(document.Uri);
-            _workspace.Put(path, new OpenDocument(document.Uri, document.Version, new SourceText(path, document.Text)));
-            Changed();
-        }
-        return Task.CompletedTask;
-    }
-
-    public Task DidChangeAsync(DidChangeTextDocumentParams request)
-    {
-        var path = PathOf(request.TextDocument.Uri);
-        if (_phase != Phase.Running || _workspace.Document(path) is not { } document)
-        {
-            // A change to what is not open changes nothing: there is no text that it could apply to.
-            return Task.CompletedTask;
-        }
-        var text = document.Text;
-        foreach (var change in request.ContentChanges)
-        {
-            text = new SourceText(path, change.Range is { } range ? Applied(text, Positions.SpanOf(text, range, _encoding), change.Text) : change.Text);
-        }
-        _workspace.Put(path, document with { Version = request.TextDocument.Version, Text = text });
-        Changed();
-        return Task.CompletedTask;
-    }
-
-    private static string Applied(SourceText text, TextSpan span, string inserted) =>
-        string.Concat(text.Content.AsSpan(0, span.Start), inserted, text.Content.AsSpan(span.End));
-
-    public Task DidSaveAsync(DidSaveTextDocumentParams request)
-    {
-        Guard();
-        return Task.CompletedTask;
-    }
-
-    public async Task DidCloseAsync(DidCloseTextDocumentParams request)
-    {
-        var path = PathOf(request.TextDocument.Uri);
-        if (_phase != Phase.Running || _workspace.Document(path) is not { } document)
-        {
-            return;
-        }
-        _workspace.Close(path);
-        _published.Remove(path);
-        _tokens.Remove(path);
-        if (!_isPulled)
-        {
-            await _toClient.NotifyAsync("textDocument/publishDiagnostics", new PublishDiagnosticsParams(document.Uri, null, []), ProtocolJson.Default.PublishDiagnosticsParams).ConfigureAwait(true);
-        }
-        _workspace.ForgetUnused();
-        Changed();
-    }
-
-    public Task DidChangeWatchedFilesAsync(DidChangeWatchedFilesParams request)
-    {
-        foreach (var change in request.Changes)
-        {
-            _workspace.DiskChanged(PathOf(change.Uri), isDeleted: change.Type == 3);
-        }
-        Changed();
-        return Task.CompletedTask;
-    }
-
-    public async Task DidChangeWorkspaceFoldersAsync(DidChangeWorkspaceFoldersParams request)
-    {
-        foreach (var removed in request.Event.Removed)
-        {
-            _workspace.RemoveFolder(FileUri.ToPath(removed.Uri));
-        }
-        await LoadFoldersAsync([.. request.Event.Added.Select(f => FileUri.ToPath(f.Uri))]).ConfigureAwait(true);
-        Changed();
-    }
-
-    public async Task DidChangeConfigurationAsync(DidChangeConfigurationParams request)
-    {
-        if (_client.Workspace?.Configuration == true)
-        {
-            await FetchSettingsAsync().ConfigureAwait(true);
-        }
-        else
-        {
-            Use(Settings.Read(request.Settings));
-        }
-        Changed();
-    }
-
     // What the handlers have in common.
 
     /// <summary>Requests before initialize and after shutdown are refused, as the specification says.</summary>
@@ -295,20 +213,63 @@ internal sealed partial class RigServer : IRigProtocol, IDisposable
 
     private static LocalRpcException Refusal(JsonRpcErrorCode code, string why) => new(why) { ErrorCode = (int)code };
 
-    /// <summary>Answers from the newest state of a document; the default where there is no such document.</summary>
+    /// <summary>
+    /// Answers from the newest state of a document; the default where there is no such document. An answer that fails costs only
+    /// itself. Most are asked for again at every move of the caret, so it is said once; what the player asks for by hand is refused
+    /// each time.
+    /// </summary>
     [SuppressMessage("Design", "CA1068", Justification = AnswerLast)]
-    private Task<T> Answer<T>(TextDocumentIdentifier document, CancellationToken token, T none, Func<RigView, T> answer)
+    private Task<T> Answer<T>(TextDocumentIdentifier document, CancellationToken token, T none, Func<RigView, T> answer, [CallerMemberName] string what = "")
     {
         Guard();
         token.ThrowIfCancellationRequested();
-        return Task.FromResult(_workspace.ViewOf(PathOf(document.Uri)) is { } view ? answer(view) : none);
+        var path = PathOf(document.Uri);
+        if (_workspace.Document(path) is { IsOutOfStep: true })
+        {
+            return Task.FromResult(none);
+        }
+        try
+        {
+            _host.BeforeAnswer(what);
+            return Task.FromResult(_workspace.ViewOf(path) is { } view ? answer(view) : none);
+        }
+        catch (Exception fault) when (fault is not (LocalRpcException or OperationCanceledException)
+            && what is not (nameof(RenameAsync) or nameof(PrepareRenameAsync) or nameof(FormattingAsync) or nameof(RangeFormattingAsync)))
+        {
+            SayFailed(what.Replace("Async", "", StringComparison.Ordinal), fault);
+            return Task.FromResult(none);
+        }
     }
 
     private const string AnswerLast = "What is done stands last, as it does in a loop.";
 
     [SuppressMessage("Design", "CA1068", Justification = AnswerLast)]
-    private Task<T> Answer<T>(TextDocumentPositionParams at, CancellationToken token, T none, Func<RigView, int, T> answer) =>
-        Answer(at.TextDocument, token, none, view => answer(view, Positions.OffsetOf(view.Source, at.Position, _encoding)));
+    private Task<T> Answer<T>(TextDocumentPositionParams at, CancellationToken token, T none, Func<RigView, int, T> answer, [CallerMemberName] string what = "") =>
+        Answer(at.TextDocument, token, none, view => answer(view, Positions.OffsetOf(view.Source, at.Position, _encoding)), what);
+
+    private void SayFailed(string what, Exception fault) => Say(
+        $"failed: {what} {fault.GetType().Name}",
+        $"{what} failed inside rig ({fault.GetType().Name}). Your text is safe, and the rest goes on; please report what you did.");
+
+    /// <summary>Shows a sentence to the player, once in a session.</summary>
+    private void Say(string key, string sentence)
+    {
+        if (_said.Add(key))
+        {
+            _ = _toClient.NotifyAsync("window/showMessage", new MessageParams(2, sentence), ProtocolJson.Default.MessageParams);
+        }
+    }
+
+    /// <summary>Writes a sentence into the editor's log, once in a session. From any thread.</summary>
+    private void Log(string sentence) => _queue.Post(
+        _ =>
+        {
+            if (_said.Add(sentence))
+            {
+                _ = _toClient.NotifyAsync("window/logMessage", new MessageParams(2, sentence), ProtocolJson.Default.MessageParams);
+            }
+        },
+        null);
 
     private string PathOf(string uri) => _library.PathOf(FileUri.ToPath(uri));
 

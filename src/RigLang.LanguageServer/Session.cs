@@ -17,7 +17,14 @@ public sealed record ServerHost(
     Func<Compilation, string> Channels,
     Func<Compilation, string> Power,
     Func<Compilation, string> Ground,
-    Func<Compilation, HumSound, string> Hum);
+    Func<Compilation, HumSound, string> Hum)
+{
+    /// <summary>Bytes of the largest text that is taken in, open or on the disk.</summary>
+    public int LargestText { get; init; } = 64 * 1024 * 1024;
+
+    /// <summary>Called before each answer with the name of its method.</summary>
+    public Action<string> BeforeAnswer { get; init; } = _ => { };
+}
 
 /// <summary>The way in.</summary>
 public static class Session

@@ -6,7 +6,11 @@ using RigLang.Text;
 namespace RigLang.LanguageServer;
 
 /// <summary>A document as the editor has it. <see cref="Uri"/> is as the client spells it, and answers go back under it.</summary>
-internal sealed record OpenDocument(string Uri, int Version, SourceText Text);
+internal sealed record OpenDocument(string Uri, int Version, SourceText Text)
+{
+    /// <summary>True when it is not known any more what the editor shows: then <see cref="Text"/> is not it.</summary>
+    public bool IsOutOfStep { get; init; }
+}
 
 /// <summary>
 /// All texts that the server knows and the rigs they make. What is open in the editor hides what is on disk. A file that others import
@@ -95,7 +99,7 @@ internal sealed class Workspace(Disk disk)
     /// <summary>The text at a path, the editor's before the disk's; null when there is none.</summary>
     public SourceText? TextAt(string path)
     {
-        if (_open.TryGetValue(path, out var document))
+        if (_open.TryGetValue(path, out var document) && !document.IsOutOfStep)
         {
             return document.Text;
         }

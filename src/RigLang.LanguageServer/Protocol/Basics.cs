@@ -6,7 +6,18 @@ namespace RigLang.LanguageServer.Protocol;
 // The shapes of the Language Server Protocol 3.17 that the server reads and writes, by the names of the specification. Tests hold every
 // message that is sent against a schema made from the official typings.
 
-internal sealed record Position(int Line, int Character);
+internal sealed record Position(
+    [property: JsonConverter(typeof(Count))] int Line,
+    [property: JsonConverter(typeof(Count))] int Character);
+
+/// <summary>A number of the protocol, at most 2^31 - 1: what is beyond is taken for the nearest that can be, as with any place outside of a text.</summary>
+internal sealed class Count : JsonConverter<int>
+{
+    public override int Read(ref Utf8JsonReader reader, Type typeToConvert, JsonSerializerOptions options) =>
+        reader.TryGetInt32(out var number) ? number : (int)Math.Clamp(reader.GetDouble(), 0, int.MaxValue);
+
+    public override void Write(Utf8JsonWriter writer, int value, JsonSerializerOptions options) => writer.WriteNumberValue(value);
+}
 
 internal sealed record Range(Position Start, Position End);
 
@@ -14,11 +25,12 @@ internal sealed record Location(string Uri, Range Range);
 
 internal sealed record TextDocumentIdentifier(string Uri);
 
-internal sealed record VersionedTextDocumentIdentifier(string Uri, int Version);
+/// <param name="Version">Null from clients of older versions of the protocol: not known.</param>
+internal sealed record VersionedTextDocumentIdentifier(string Uri, int? Version = null);
 
 internal sealed record OptionalVersionedTextDocumentIdentifier(string Uri, [property: JsonIgnore(Condition = JsonIgnoreCondition.Never)] int? Version);
 
-internal sealed record TextDocumentItem(string Uri, string LanguageId, int Version, string Text);
+internal sealed record TextDocumentItem(string Uri, string Text, int Version = 0, string? LanguageId = null);
 
 internal sealed record TextEdit(Range Range, string NewText);
 
@@ -33,7 +45,7 @@ internal sealed record MarkupContent(string Kind, string Value);
 
 internal sealed record Command(string Title, [property: JsonPropertyName("command")] string Name, IReadOnlyList<JsonElement>? Arguments = null);
 
-internal sealed record WorkspaceFolder(string Uri, string Name);
+internal sealed record WorkspaceFolder(string Uri, string? Name = null);
 
 internal sealed record TextDocumentPositionParams(TextDocumentIdentifier TextDocument, Position Position);
 

@@ -18,7 +18,7 @@ internal sealed record CompletionItem(
     IReadOnlyList<TextEdit>? AdditionalTextEdits = null,
     JsonElement? Data = null);
 
-internal sealed record CompletionItemLabelDetails(string? Detail, string? Description);
+internal sealed record CompletionItemLabelDetails(string? Detail = null, string? Description = null);
 
 internal sealed record CompletionList(bool IsIncomplete, IReadOnlyList<CompletionItem> Items);
 
@@ -31,7 +31,7 @@ internal sealed record ParameterInformation(IReadOnlyList<int> Label, MarkupCont
 
 internal sealed record ReferenceContext(bool IncludeDeclaration);
 
-internal sealed record ReferenceParams(TextDocumentIdentifier TextDocument, Position Position, ReferenceContext Context);
+internal sealed record ReferenceParams(TextDocumentIdentifier TextDocument, Position Position, ReferenceContext? Context = null);
 
 /// <param name="Kind">1 text, 2 read, 3 write.</param>
 internal sealed record DocumentHighlight(Range Range, int Kind);
@@ -42,9 +42,9 @@ internal sealed record SymbolInformation(string Name, int Kind, Location Locatio
 
 internal sealed record WorkspaceSymbolParams(string Query);
 
-internal sealed record CodeActionParams(TextDocumentIdentifier TextDocument, Range Range, CodeActionContext Context);
+internal sealed record CodeActionParams(TextDocumentIdentifier TextDocument, Range Range, CodeActionContext? Context = null);
 
-internal sealed record CodeActionContext(IReadOnlyList<DiagnosticRef> Diagnostics, IReadOnlyList<string>? Only = null, int? TriggerKind = null);
+internal sealed record CodeActionContext(IReadOnlyList<DiagnosticRef>? Diagnostics = null, IReadOnlyList<string>? Only = null, int? TriggerKind = null);
 
 /// <summary>Of a diagnostic that a client sends back, what the server needs to know it again.</summary>
 internal sealed record DiagnosticRef(Range Range, JsonElement? Code = null, string? Message = null, string? Source = null);
@@ -63,13 +63,13 @@ internal sealed record ColorPresentationParams(TextDocumentIdentifier TextDocume
 
 internal sealed record ColorPresentation(string Label, TextEdit? TextEdit);
 
-internal sealed record FormattingOptions(int TabSize, bool InsertSpaces);
+internal sealed record FormattingOptions(int TabSize = 2, bool InsertSpaces = true);
 
-internal sealed record DocumentFormattingParams(TextDocumentIdentifier TextDocument, FormattingOptions Options);
+internal sealed record DocumentFormattingParams(TextDocumentIdentifier TextDocument, FormattingOptions? Options = null);
 
-internal sealed record DocumentRangeFormattingParams(TextDocumentIdentifier TextDocument, Range Range, FormattingOptions Options);
+internal sealed record DocumentRangeFormattingParams(TextDocumentIdentifier TextDocument, Range Range, FormattingOptions? Options = null);
 
-internal sealed record DocumentOnTypeFormattingParams(TextDocumentIdentifier TextDocument, Position Position, string Ch, FormattingOptions Options);
+internal sealed record DocumentOnTypeFormattingParams(TextDocumentIdentifier TextDocument, Position Position, string Ch, FormattingOptions? Options = null);
 
 internal sealed record RenameParams(TextDocumentIdentifier TextDocument, Position Position, string NewName);
 
@@ -94,7 +94,7 @@ internal sealed record SemanticTokensDelta(string? ResultId, IReadOnlyList<int>?
 
 internal sealed record InlayHint(Position Position, string Label, int? Kind, MarkupContent? Tooltip, bool? PaddingLeft, bool? PaddingRight);
 
-internal sealed record CallHierarchyItem(string Name, int Kind, string? Detail, string Uri, Range Range, Range SelectionRange, JsonElement? Data = null);
+internal sealed record CallHierarchyItem(string Name, int Kind, string Uri, Range Range, Range SelectionRange, string? Detail = null, JsonElement? Data = null);
 
 internal sealed record CallHierarchyParams(CallHierarchyItem Item);
 

@@ -130,7 +130,10 @@ internal sealed record DidChangeWatchedFilesRegistrationOptions(IReadOnlyList<Fi
 
 internal sealed record FileSystemWatcher(string GlobPattern);
 
-internal sealed record SetTraceParams(string? Value);
+internal sealed record SetTraceParams(string? Value = null);
+
+/// <param name="Type">1 error, 2 warning, 3 information.</param>
+internal sealed record MessageParams(int Type, string Message);
 
 internal sealed record ConfigurationItem(string? ScopeUri, string Section);
 

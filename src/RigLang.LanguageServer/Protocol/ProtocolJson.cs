@@ -8,11 +8,16 @@ namespace RigLang.LanguageServer.Protocol;
 internal sealed record Nothing;
 
 /// <summary>Every shape that goes over the wire, its serializer made at compile time.</summary>
-[JsonSourceGenerationOptions(PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase, DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull)]
+[JsonSourceGenerationOptions(
+    PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase,
+    DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull,
+    RespectNullableAnnotations = true,
+    RespectRequiredConstructorParameters = true)]
 [JsonSerializable(typeof(Nothing))]
 [JsonSerializable(typeof(InitializeParams))]
 [JsonSerializable(typeof(InitializeResult))]
 [JsonSerializable(typeof(SetTraceParams))]
+[JsonSerializable(typeof(MessageParams))]
 [JsonSerializable(typeof(RegistrationParams))]
 [JsonSerializable(typeof(DidChangeWatchedFilesRegistrationOptions))]
 [JsonSerializable(typeof(ConfigurationParams))]

@@ -31,7 +31,7 @@ internal sealed class Client : IAsyncDisposable
     /// <summary>Long enough for a busy machine; no test waits for it unless something is wrong.</summary>
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(60);
 
-    private Client()
+    private Client(Func<ServerHost, ServerHost> with)
     {
         var disk = new Disk(
             path => _files.GetValueOrDefault(path),
@@ -41,8 +41,8 @@ internal sealed class Client : IAsyncDisposable
             RealPath = path => Links.Aggregate(path, (at, link) => at == link.Key || at.StartsWith(link.Key + "/", StringComparison.Ordinal) ? link.Value + at[link.Key.Length..] : at),
             RepositoryOf = folder => Repositories.Find(r => folder == r || folder.StartsWith(r + "/", StringComparison.Ordinal)),
         };
-        _server = Task.Run(() => Session.RunAsync(_toServer.Reader, _toClient.Writer, new ServerHost(
-            "1.2.3", disk, (_, question) => $"answer to {question}", _ => "the chart", _ => "the power", _ => "the ground", (_, sound) => $"suspects of a {sound}")));
+        _server = Task.Run(() => Session.RunAsync(_toServer.Reader, _toClient.Writer, with(new ServerHost(
+            "1.2.3", disk, (_, question) => $"answer to {question}", _ => "the chart", _ => "the power", _ => "the ground", (_, sound) => $"suspects of a {sound}"))));
         _reading = Task.Run(ReadAsync);
     }
 
@@ -58,12 +58,20 @@ internal sealed class Client : IAsyncDisposable
     /// <summary>The exit code of the server, once it has ended.</summary>
     public Task<int> Exit => _server;
 
-    public static Client Raw() => new();
+    public static Client Raw() => new(host => host);
+
+    /// <summary>A client past its introduction, of a server that differs from the usual.</summary>
+    public static async Task<Client> StartWithAsync(Func<ServerHost, ServerHost> with)
+    {
+        var client = new Client(with);
+        await client.InitializeAsync();
+        return client;
+    }
 
     /// <summary>A client past its introduction.</summary>
     public static async Task<Client> StartAsync(JsonObject? capabilities = null, JsonObject? options = null, string? folder = null, params (string Path, string Text)[] files)
     {
-        var client = new Client();
+        var client = new Client(host => host);
         foreach (var (path, text) in files)
         {
             client._files[path] = text;
@@ -195,6 +203,15 @@ internal sealed class Client : IAsyncDisposable
                 }
             }
             await _arrived.WaitAsync(patience.Token);
+        }
+    }
+
+    /// <summary>Whether a message of a method has come that is not taken yet.</summary>
+    public bool Has(string method)
+    {
+        lock (_received)
+        {
+            return _received.Exists(m => m["method"]?.GetValue<string>() == method);
         }
     }
 

@@ -10,6 +10,7 @@ using RigLang.Benchmarks;
 //   --power [--quick]                    power tree and power checks of 5,000 loads and 10,000, on many circuits and on one net
 //   --process RIG FILE --empty PROGRAM   a whole `rig check FILE` beside an empty program; --runs N
 //   --server RIG [--quick] [--edits N]   a real `rig server` beside an echo of messages; memory over N edits
+//   --soak RIG FILE [--minutes N]        a real `rig server` typed into for half an hour beside other programs; memory minute by minute
 //   --write LINES                        prints the generated rig of that many lines
 switch (args)
 {
@@ -28,6 +29,11 @@ switch (args)
     case ["--write", var lines] when int.TryParse(lines, NumberStyles.None, CultureInfo.InvariantCulture, out var count):
         Console.Out.Write(RigGenerator.Rig(count));
         return 0;
+    case ["--spin"]:
+        SoakBenchmark.Spin();
+        return 0;
+    case ["--soak", var server, var file, .. var rest] when File.Exists(server) && File.Exists(file) && Minutes(rest) is { } minutes:
+        return SoakBenchmark.Run(Console.Out, server, file, minutes) ? 0 : 1;
     case ["--echo"]:
         using (Stream input = Console.OpenStandardInput(), output = Console.OpenStandardOutput())
         {
@@ -52,7 +58,7 @@ switch (args)
             return 2;
         }
     default:
-        Console.Error.WriteLine("Use it without arguments, with --quick [--upto LINES], with --flow [--quick], with --unheard [--quick], with --ground [--quick], with --power [--quick], with --server RIG [--quick] [--edits N], with --write LINES, or with --process RIG FILE --empty PROGRAM [--runs N].");
+        Console.Error.WriteLine("Use it without arguments, with --quick [--upto LINES], with --flow [--quick], with --unheard [--quick], with --ground [--quick], with --power [--quick], with --server RIG [--quick] [--edits N], with --soak RIG FILE [--minutes N], with --write LINES, or with --process RIG FILE --empty PROGRAM [--runs N].");
         return 2;
 }
 
@@ -66,6 +72,13 @@ static int Stages(bool isQuick, int largest)
     }
     return StageBenchmark.Run(Console.Out, isQuick, largest) ? 0 : 1;
 }
+
+static int? Minutes(string[] rest) => rest switch
+{
+    [] => 30,
+    ["--minutes", var text] when int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var minutes) && minutes > 0 => minutes,
+    _ => null,
+};
 
 static int? Runs(string[] rest) => rest switch
 {

@@ -181,35 +181,32 @@ public sealed class DoublePath : Check
         }
     }
 
-    /// <summary>The ways of a source, as far as no two of them have met.</summary>
+    /// <summary>The ways of a source, as far as no two of them have met: in a mesh that is not far, however large it is.</summary>
     private sealed class WaysOnce
     {
         private readonly Rig _rig;
+        private readonly MidiSource _source;
+        private readonly MessageKinds _kinds;
         private readonly MessageWalk _walk;
-        private readonly bool[] _isMet;
 
         public WaysOnce(Rig rig, MidiSource source, MessageKinds kinds)
         {
-            _rig = rig;
-            _walk = MidiPaths.WalkOf(rig, source, Lowest(kinds));
-            _isMet = new bool[_walk.Steps.Count];
-            foreach (var step in _walk.Steps)
-            {
-                _isMet[step.Index] = (step.Parent >= 0 && _isMet[step.Parent]) || HasTwo(source, kinds, step.Node);
-            }
+            (_rig, _source, _kinds) = (rig, source, kinds);
+            _walk = MidiPaths.WalkOf(rig, source, Lowest(kinds), endsAt: HasTwo);
         }
 
         /// <summary>False when one of the inputs already gets the message by two paths, or by way of this very output.</summary>
-        public bool MeetFirstAt(int node, int[] inputs) => Array.TrueForAll(inputs, input =>
-            _walk.FirstAt(input) is not { } step || (!_isMet[step.Index] && _walk.WayTo(step).TrueForAll(s => s.Node != node)));
+        public bool MeetFirstAt(int node, int[] inputs) => Array.TrueForAll(inputs, input => _walk.FirstAt(input) is { } step
+            ? !HasTwo(input) && _walk.WayTo(step).TrueForAll(s => s.Node != node)
+            : (_rig.Midi.Flow.OfSource(input, _source.Index) & Lowest(_kinds)) == MessageKinds.None);
 
-        private bool HasTwo(MidiSource source, MessageKinds kinds, int node)
+        private bool HasTwo(int node)
         {
             var carrying = 0;
             foreach (var edge in _rig.Midi.Graph.To(node))
             {
                 // A switch lets one of its inputs through.
-                carrying += !edge.IsSwitched && (_rig.Midi.Flow.OfSource(edge.From, source.Index) & kinds) != 0 ? 1 : 0;
+                carrying += !edge.IsSwitched && (_rig.Midi.Flow.OfSource(edge.From, _source.Index) & _kinds) != 0 ? 1 : 0;
             }
             return carrying > 1;
         }

@@ -14,8 +14,9 @@ internal static class MidiPaths
         return walk.FirstAt(node) is { } step ? walk.StepsTo(step) : [];
     }
 
-    public static MessageWalk WalkOf(Rig rig, MidiSource source, MessageKinds kind) =>
-        MessageWalk.From(rig.Midi.Graph, StartsOf(source, kind), kind, source.Channel);
+    /// <param name="endsAt">Nodes that are come to but not gone on from; null for none.</param>
+    public static MessageWalk WalkOf(Rig rig, MidiSource source, MessageKinds kind, Func<int, bool>? endsAt = null) =>
+        MessageWalk.From(rig.Midi.Graph, StartsOf(source, kind), kind, source.Channel, endsAt: endsAt);
 
     public static IEnumerable<RelatedPlace> Related(IEnumerable<WayStep> steps) => Wording.Places(steps);
 

@@ -29,6 +29,7 @@ public sealed class MessageWalk
     private WalkStep?[] _steps = [];
 
     private readonly Cut? _cut;
+    private Func<int, bool>? _endsAt;
 
     private MessageWalk(MidiGraph graph, MessageKinds kind, Cut? cut = null)
     {
@@ -49,9 +50,10 @@ public sealed class MessageWalk
 
     /// <summary>A walk of one kind (one bit) from output nodes.</summary>
     /// <param name="cut">What is to be thought away.</param>
-    public static MessageWalk From(MidiGraph graph, IEnumerable<int> starts, MessageKinds kind, int channel, Cut? cut = null)
+    /// <param name="endsAt">Nodes that are come to but not gone on from; null for none.</param>
+    public static MessageWalk From(MidiGraph graph, IEnumerable<int> starts, MessageKinds kind, int channel, Cut? cut = null, Func<int, bool>? endsAt = null)
     {
-        var walk = new MessageWalk(graph, kind, cut);
+        var walk = new MessageWalk(graph, kind, cut) { _endsAt = endsAt };
         walk.Run(starts, channel, null);
         return walk;
     }
@@ -185,6 +187,10 @@ public sealed class MessageWalk
                 continue;
             }
             var place = _places[at];
+            if (_endsAt?.Invoke(place.Node) == true)
+            {
+                continue;
+            }
             foreach (var edge in _graph.From(place.Node))
             {
                 if ((edge.Carries & Kind) != MessageKinds.None && within?[edge.To] != false && !(edge.Cable is { } plugged && ReferenceEquals(_cut?.Cable, plugged)))

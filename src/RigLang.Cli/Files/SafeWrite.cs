@@ -105,7 +105,8 @@ internal static class SafeWrite
     {
         try
         {
-            foreach (var file in new DirectoryInfo(folder).EnumerateFiles(".*" + TemporaryEnding, new EnumerationOptions { AttributesToSkip = FileAttributes.ReparsePoint }))
+            var options = new EnumerationOptions { AttributesToSkip = FileAttributes.ReparsePoint };
+            foreach (var file in new DirectoryInfo(folder).EnumerateFiles(".*" + TemporaryEnding, options))
             {
                 if (IsOurs(file.Name) && Inode.Of(file.FullName).Kind is FileKind.Ordinary)
                 {

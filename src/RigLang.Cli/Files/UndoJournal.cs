@@ -98,6 +98,8 @@ internal static class UndoJournal
         }
     }
 
+    private const string Ended = "an earlier run of rig format was ended while it wrote this file";
+
     private const string AnotherRun = "another run of rig format is at it, so it was left as it is; run the command again when that has ended";
 
     /// <summary>Why a text is not to be trusted; null for all files but those that a killed run half wrote.</summary>
@@ -110,7 +112,7 @@ internal static class UndoJournal
             {
                 if (tries == MostTries)
                 {
-                    return "an earlier run of rig format was ended while it wrote this file; run rig format again, which puts the text back";
+                    return $"{Ended}; run rig format again, which puts the text back";
                 }
                 // A run that is at it now is done in no time.
                 Thread.Sleep(TimeSpan.FromMilliseconds(10 * tries));
@@ -148,7 +150,7 @@ internal static class UndoJournal
         }
         catch (Exception e) when (TextFile.IsFileTrouble(e))
         {
-            return (false, "an earlier run of rig format was ended while it wrote this file, and its text could not be put back; have you the permission, and is there space on the disk?");
+            return (false, $"{Ended}, and its text could not be put back; have you the permission, and is there space on the disk?");
         }
     }
 
@@ -197,10 +199,11 @@ internal static class UndoJournal
         var kept = target + KeptEnding;
         if (SafeWrite.Create(kept, old) is { } why)
         {
-            return $"an earlier run of rig format was ended while it wrote this file, and the text from before could not be kept as {Path.GetFileName(kept)}: {why}";
+            return $"{Ended}, and the text from before could not be kept as {Path.GetFileName(kept)}: {why}";
         }
         SafeWrite.Remove(path);
-        return $"an earlier run of rig format was ended while it wrote this file, and it was changed since, so it was left as it is; its text from before is in {Path.GetFileName(kept)}: compare the two, then run the command again";
+        return $"{Ended}, and it was changed since, so it was left as it is; its text from before is in {Path.GetFileName(kept)}: "
+            + "compare the two, then run the command again";
     }
 
     /// <summary>

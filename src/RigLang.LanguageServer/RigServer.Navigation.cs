@@ -47,8 +47,8 @@ internal sealed partial class RigServer
         Answer<IReadOnlyList<DocumentSymbol>>(request.TextDocument, token, [], view => [.. SymbolFinder.In(view).Select(s => SymbolOf(view.Source, s))]);
 
     private DocumentSymbol SymbolOf(SourceText source, Symbol symbol) => new(
-        symbol.Name.Length > 0 ? symbol.Name : symbol.Kind.ToString(),
-        symbol.Detail.Length > 0 ? symbol.Detail : null,
+        symbol.Name.Length > 0 ? VisibleText.Of(symbol.Name) : symbol.Kind.ToString(),
+        symbol.Detail.Length > 0 ? VisibleText.Of(symbol.Detail) : null,
         KindOf(symbol.Kind),
         RangeOf(source, symbol.Whole),
         RangeOf(source, symbol.Span),
@@ -85,7 +85,7 @@ internal sealed partial class RigServer
             {
                 if (symbol.Kind is SymbolKind.Gear or SymbolKind.Lead or SymbolKind.Device && Matches(symbol.Name, request.Query) && seen.Add((view.Source.Path, symbol.Span)))
                 {
-                    found.Add(new SymbolInformation(symbol.Name, KindOf(symbol.Kind), LocationOf(new Text.Location(view.Source, symbol.Span)), symbol.Detail));
+                    found.Add(new SymbolInformation(VisibleText.Of(symbol.Name), KindOf(symbol.Kind), LocationOf(new Text.Location(view.Source, symbol.Span)), VisibleText.Of(symbol.Detail)));
                 }
             }
         }
@@ -154,8 +154,8 @@ internal sealed partial class RigServer
     }
 
     private CallHierarchyItem ItemOf(RigView view, SignalNode node) => new(
-        node.Title, KindOf(SymbolKind.Device), UriOf(node.Name.Source), RangeOf(node.Whole.Source, node.Whole.Span), RangeOf(node.Name.Source, node.Name.Span),
-        node.Detail, Packed(view.Source.Path, node.Key));
+        VisibleText.Of(node.Title), KindOf(SymbolKind.Device), UriOf(node.Name.Source), RangeOf(node.Whole.Source, node.Whole.Span),
+        RangeOf(node.Name.Source, node.Name.Span), VisibleText.Of(node.Detail), Packed(view.Source.Path, node.Key));
 
     private IReadOnlyList<Protocol.Range> RangesOf(SignalCall call) => [.. call.Connections.Select(c => RangeOf(c.Source, c.Span))];
 

@@ -28,13 +28,13 @@ internal sealed partial class RigServer
 
     public Task<IReadOnlyList<CodeLens>> CodeLensAsync(TextDocumentParams request, CancellationToken token) =>
         Answer<IReadOnlyList<CodeLens>>(request.TextDocument, token, [], view =>
-            [.. LensFinder.In(view).Select(l => new CodeLens(RangeOf(view.Source, l.Span), new Command(l.Title, "")))]);
+            [.. LensFinder.In(view).Select(l => new CodeLens(RangeOf(view.Source, l.Span), new Command(VisibleText.Of(l.Title), "")))]);
 
     public Task<IReadOnlyList<InlayHint>> InlayHintAsync(TextDocumentRangeParams request, CancellationToken token) =>
         Answer<IReadOnlyList<InlayHint>>(request.TextDocument, token, [], view =>
         [
             .. HintFinder.In(view, Positions.SpanOf(view.Source, request.Range, _encoding), Style)
-                .Select(h => new InlayHint(Positions.PositionOf(view.Source, h.Offset, _encoding), h.Text, null,
+                .Select(h => new InlayHint(Positions.PositionOf(view.Source, h.Offset, _encoding), VisibleText.Of(h.Text), null,
                     h.Tooltip.Length > 0 ? Markup(Style, h.Tooltip) : null, h.IsBefore ? null : true, h.IsBefore ? true : null)),
         ]);
 

@@ -22,7 +22,7 @@ internal sealed partial class RigServer
 
     private static bool IsMarkdown(IReadOnlyList<string>? formats) => formats is [.., _] && formats.Contains("markdown");
 
-    private static MarkupContent Markup(EditorStyle style, string text) => new(style.Markdown ? "markdown" : "plaintext", text);
+    private static MarkupContent Markup(EditorStyle style, string text) => new(style.Markdown ? "markdown" : "plaintext", VisibleText.Of(text, keepLines: true));
 
     public Task<CompletionList?> CompletionAsync(TextDocumentPositionParams request, CancellationToken token) =>
         Answer<CompletionList?>(request, token, null, (view, offset) => new CompletionList(false,
@@ -30,10 +30,10 @@ internal sealed partial class RigServer
             .. CompletionFinder.At(view, offset, CompletionStyle, IsOnImport(view, offset) ? PathsSeenFrom(view.Source.Path) : [])
                 .Where(s => TakesSnippets || !s.IsSnippet)
                 .Select(s => new CompletionItem(
-                    s.Label,
+                    VisibleText.Of(s.Label),
                     null,
                     KindOf(s.Kind),
-                    s.Detail.Length > 0 ? s.Detail : null,
+                    s.Detail.Length > 0 ? VisibleText.Of(s.Detail) : null,
                     SortText: s.SortKey,
                     FilterText: s.Label,
                     InsertTextFormat: s.IsSnippet ? SnippetText : PlainText,
@@ -99,7 +99,7 @@ internal sealed partial class RigServer
                 actions.AddRange(ActionFinder.In(view, span, isPassing: request.Context is { TriggerKind: Automatic, Only: null })
                     .Where(a => Wanted(a.Kind) && (a.NewFile is null || CanCreateFiles))
                     .Select(a => new CodeAction(
-                        a.Title,
+                        VisibleText.Of(a.Title),
                         a.Kind,
                         a.Mends is { } finding ? [DiagnosticOf(finding)] : null,
                         a.IsPreferred ? true : null,
@@ -163,5 +163,7 @@ internal sealed partial class RigServer
 
     private Compilation RigAt(string uri) => _workspace.RootsOf(PathOf(uri)) is [var root, ..] && _workspace.CompilationOf(root) is { } compilation
         ? compilation
+        : !_workspace.IsOurs(PathOf(uri))
+        ? throw Invalid($"{VisibleText.Of(uri)} is neither open nor in a folder of the workspace, so it was not read; open it in the editor first.")
         : throw Refusal((StreamJsonRpc.Protocol.JsonRpcErrorCode)RequestFailed, $"There is no rig at {uri}.");
 }

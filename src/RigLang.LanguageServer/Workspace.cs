@@ -21,6 +21,8 @@ internal sealed class Workspace(Disk disk)
 {
     private readonly Dictionary<string, OpenDocument> _open = new(StringComparer.Ordinal);
     private readonly Dictionary<string, SourceText?> _disk = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, string?> _problems = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, bool> _ours = new(StringComparer.Ordinal);
     private readonly Dictionary<string, Compiled> _compiled = new(StringComparer.Ordinal);
     private readonly Dictionary<string, (SourceText Text, IReadOnlyList<string> Imports)> _imports = new(StringComparer.Ordinal);
     private readonly SortedSet<string> _known = new(StringComparer.Ordinal);
@@ -55,23 +57,46 @@ internal sealed class Workspace(Disk disk)
     public void Close(string path)
     {
         _open.Remove(path);
-        _disk.Remove(path);
+        ForgetDisk(path);
         _importers = null;
     }
 
     /// <summary>Something happened to a file on disk.</summary>
     public void DiskChanged(string path, bool isDeleted)
     {
-        _disk.Remove(path);
+        ForgetDisk(path);
         _importers = null;
         if (isDeleted)
         {
             _known.Remove(path);
         }
-        else if (_folders.Keys.Any(folder => IsIn(folder, path)))
+        else if (IsInFolder(path))
         {
             _known.Add(path);
         }
+    }
+
+    private void ForgetDisk(string path)
+    {
+        _disk.Remove(path);
+        _problems.Remove(path);
+        _ours.Remove(path);
+    }
+
+    /// <summary>
+    /// Whether a file is read because somebody asks about it: only what is open or lies in a folder of the workspace, links followed.
+    /// What a request names is no better than what an import names.
+    /// </summary>
+    public bool IsOurs(string path) => _open.ContainsKey(path) || IsInFolder(path);
+
+    private bool IsInFolder(string path)
+    {
+        if (!_ours.TryGetValue(path, out var isOurs))
+        {
+            _ours[path] = isOurs = _folders.Keys.Any(folder => IsIn(folder, path))
+                && new ImportPolicy([.. _folders.Keys.Select(disk.RealPath)]).WhyNot(disk.RealPath(path)) is null;
+        }
+        return isOurs;
     }
 
     /// <summary>The rig files of a folder, so that it is known who imports what.</summary>
@@ -80,7 +105,8 @@ internal sealed class Workspace(Disk disk)
         var found = disk.FindRigs(folder);
         _folders[folder] = found;
         _compiled.Clear();
-        _known.UnionWith(found);
+        _ours.Clear();
+        _known.UnionWith(found.Where(IsInFolder));
         _importers = null;
     }
 
@@ -88,10 +114,11 @@ internal sealed class Workspace(Disk disk)
     {
         _folders.Remove(folder);
         _compiled.Clear();
+        _ours.Clear();
         _known.Clear();
         foreach (var found in _folders.Values)
         {
-            _known.UnionWith(found);
+            _known.UnionWith(found.Where(IsInFolder));
         }
         _importers = null;
     }
@@ -108,6 +135,15 @@ internal sealed class Workspace(Disk disk)
             _disk[path] = text = disk.Read(path) is { } content ? new SourceText(path, content) : null;
         }
         return text;
+    }
+
+    private string? ProblemAt(string path)
+    {
+        if (!_problems.TryGetValue(path, out var problem))
+        {
+            _problems[path] = problem = disk.WhyUnreadable(path);
+        }
+        return problem;
     }
 
     /// <summary>
@@ -153,7 +189,7 @@ internal sealed class Workspace(Disk disk)
         return roots.Count > 0 ? [.. roots.Order(StringComparer.Ordinal)] : [path];
     }
 
-    /// <summary>The rig that starts at a file; null when there is no such file.</summary>
+    /// <summary>The rig that starts at a file; null when there is no such file, or it is none of ours.</summary>
     public Compilation? CompilationOf(string root) => CompiledOf(root)?.Compilation;
 
     private Compiled? CompiledOf(string root)
@@ -162,7 +198,7 @@ internal sealed class Workspace(Disk disk)
         {
             return known;
         }
-        if (TextAt(root) is not { } text)
+        if (!IsOurs(root) || TextAt(root) is not { } text)
         {
             _compiled.Remove(root);
             return null;
@@ -182,7 +218,7 @@ internal sealed class Workspace(Disk disk)
             }
             var imported = TextAt(place);
             read.Add((place, imported));
-            return new OpenedFile(imported, imported is null ? "there is no such file" : null);
+            return new OpenedFile(imported, imported is null ? ProblemAt(place) ?? "there is no such file" : null);
         });
         return _compiled[root] = new Compiled(compilation, read);
     }
@@ -291,6 +327,9 @@ public sealed record Disk(Func<string, string?> Read, Func<string, List<string>>
 {
     /// <summary>Where a path leads when every link on the way is followed.</summary>
     public Func<string, string> RealPath { get; init; } = path => path;
+
+    /// <summary>Why a file that gave no text cannot be read, in a player's words; null when there is none.</summary>
+    public Func<string, string?> WhyUnreadable { get; init; } = _ => null;
 
     /// <summary>The folder of the repository that a folder lies in; null when it lies in none.</summary>
     public Func<string, string?> RepositoryOf { get; init; } = _ => null;

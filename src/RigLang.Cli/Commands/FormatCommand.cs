@@ -16,12 +16,14 @@ internal static class FormatCommand
     {
         layOut ??= Formatter.Format;
         var (changed, unchanged, problems) = (0, 0, 0);
+        var tidied = new HashSet<string>(StringComparer.Ordinal);
         foreach (var path in RigFiles.Find(named, host, OnProblem))
         {
             host.At = path;
             var changes = path == RigFiles.StandardInput
                 ? FormatInput(onlyCheck, host, layOut, OnProblem)
-                : FormatFile(path, onlyCheck, host, layOut, OnProblem);
+                : PutRight(path, onlyCheck, tidied, host, OnProblem) ? FormatFile(path, onlyCheck, host, layOut, OnProblem)
+                : null;
             switch (changes)
             {
                 case true:
@@ -47,6 +49,22 @@ internal static class FormatCommand
             problems++;
             host.Error.WriteLine($"rig: {Cells.Safe(problem.Path)}: {Cells.Safe(problem.Message)}");
         }
+    }
+
+    /// <summary>An earlier run may have been killed: what it left is cleared away, and a text that it half wrote is put back.</summary>
+    /// <returns>False when the file is better left alone.</returns>
+    private static bool PutRight(string path, bool onlyCheck, HashSet<string> tidied, Host host, Action<FileProblem> onProblem)
+    {
+        var (isRestored, problem) = onlyCheck ? (false, UndoJournal.WhyNotRead(host.FullPath(path))) : UndoJournal.Recover(host.FullPath(path), tidied);
+        if (isRestored)
+        {
+            host.Out.WriteLine($"{Cells.Safe(path)}: put back as it was before an earlier run that was ended in the middle");
+        }
+        if (problem is not null)
+        {
+            onProblem(new(path, problem));
+        }
+        return problem is null;
     }
 
     /// <returns>Whether the layout changes, or null when the file could not be read or written.</returns>

@@ -64,6 +64,7 @@ internal static class ServerCommand
         new Disk(ReadFile, folder => RigFiles.InFolder(folder), (name, content) => LibraryCopy.Put(name, content, host))
         {
             RealPath = ImportFolders.RealPath,
+            WhyUnreadable = path => SourceReader.ReadWhole(path).Problem,
             RepositoryOf = folder => ImportFolders.RepositoryOf(folder)?.Replace(Path.DirectorySeparatorChar, '/'),
         },
         TraceText,
@@ -72,7 +73,7 @@ internal static class ServerCommand
         compilation => Page(text => GroundPage.Write(text, compilation.Rig)),
         (compilation, sound) => Page(text => GroundPage.WriteHum(text, compilation.Rig.Ground, sound, HumSuspects.For(compilation.Rig.Ground, sound))));
 
-    private static string? ReadFile(string path) => TextFile.Read(path).Text;
+    private static string? ReadFile(string path) => SourceReader.ReadWhole(path).Text;
 
     private static string TraceText(Compilation compilation, string question)
     {

@@ -53,8 +53,12 @@ internal sealed class SourceReader(Host host)
         {
             return new(null, "no file can have such a name");
         }
-        return Opened(path, TextFile.Read(fullPath));
+        return Opened(path, ReadWhole(fullPath));
     }
+
+    /// <summary>A file that is to be understood: an ordinary one, and not half written by a run that was ended.</summary>
+    public static ReadText ReadWhole(string fullPath) =>
+        UndoJournal.WhyNotRead(fullPath) is { } torn ? new(null, [], torn) : TextFile.Read(fullPath);
 
     private static OpenedFile Opened(string path, ReadText read) =>
         read.Text is { } text ? new(new SourceText(path, text), null) : new(null, read.Problem);

@@ -1,6 +1,7 @@
 using System.Buffers;
 using System.Text.Unicode;
 using System.Text;
+using Microsoft.Win32.SafeHandles;
 
 namespace RigLang.Cli.Files;
 
@@ -20,19 +21,48 @@ internal static class TextFile
 
     public static bool StartsWithMark(ReadOnlySpan<byte> bytes) => bytes.StartsWith(Mark);
 
-    public static ReadText Read(string fullPath)
+    /// <summary>How long a file may take. A disk takes milliseconds; what takes longer trickles in from somewhere.</summary>
+    public static readonly TimeSpan LongestReading = TimeSpan.FromSeconds(30);
+
+    private const int MostTries = 4;
+
+    /// <summary>
+    /// Reads an ordinary file. One that is written to meanwhile is read again: half of an old text and half of a new one is a text that
+    /// nobody wrote.
+    /// </summary>
+    /// <param name="fullPath">The file.</param>
+    /// <param name="whileReading">For tests: what happens to the file after it was read and before it is looked at again.</param>
+    public static ReadText Read(string fullPath, Action? whileReading = null)
     {
         try
         {
-            using var stream = new FileStream(
-                fullPath, FileMode.Open, FileAccess.Read, FileShare.ReadWrite | FileShare.Delete, bufferSize: 0);
-            return Read(stream, stream.CanSeek ? stream.Length : 0);
+            for (var tries = 1; tries <= MostTries; tries++)
+            {
+                var (handle, problem) = OrdinaryFile.Open(fullPath);
+                if (handle is null)
+                {
+                    return new(null, [], problem);
+                }
+                using var stream = new FileStream(handle, FileAccess.Read, bufferSize: 0);
+                var before = StateOf(handle);
+                var read = Read(stream, before.Length, TimeProvider.System);
+                whileReading?.Invoke();
+                if (StateOf(handle) == before)
+                {
+                    return read;
+                }
+                // Who saves a file is done in no time; who keeps writing to it is not waited for.
+                Thread.Sleep(TimeSpan.FromMilliseconds(10 * tries));
+            }
+            return new(null, [], "another program keeps writing to it, so that it could not be read whole; try again when that has ended");
         }
         catch (Exception e) when (IsFileTrouble(e))
         {
             return new(null, [], WhyNot(e, fullPath));
         }
     }
+
+    private static (long Length, DateTime Written) StateOf(SafeFileHandle handle) => (RandomAccess.GetLength(handle), File.GetLastWriteTimeUtc(handle));
 
     public static ReadText ReadInput(Host host)
     {
@@ -49,11 +79,15 @@ internal static class TextFile
 
     /// <param name="stream">Read to its end.</param>
     /// <param name="expectedBytes">A guess of its length; 0 when unknown.</param>
-    public static ReadText Read(Stream stream, long expectedBytes = 0)
+    /// <param name="clock">
+    /// Tells when it has taken too long; null for what may take its time, as a player who types. It is looked at between pieces: a single
+    /// one that the system never hands over, as of a network folder whose server is gone, cannot be called off.
+    /// </param>
+    public static ReadText Read(Stream stream, long expectedBytes = 0, TimeProvider? clock = null)
     {
-        var bytes = ReadUpTo(stream, LargestBytes + 1, expectedBytes);
-        return bytes.Length > LargestBytes
-            ? new(null, [], "it is larger than 64 MB, which no rig is")
+        var bytes = ReadUpTo(stream, LargestBytes + 1, expectedBytes, clock);
+        return bytes is null ? new(null, [], $"reading it takes longer than {LongestReading.TotalSeconds:0} s; copy it to a disk of this computer")
+            : bytes.Length > LargestBytes ? new(null, [], "it is larger than 64 MB, which no rig is")
             : Decode(bytes);
     }
 
@@ -72,8 +106,10 @@ internal static class TextFile
         _ => "it could not be read",
     };
 
-    private static byte[] ReadUpTo(Stream stream, int limit, long expectedBytes)
+    /// <returns>Null when it took too long.</returns>
+    private static byte[]? ReadUpTo(Stream stream, int limit, long expectedBytes, TimeProvider? clock)
     {
+        var begun = clock?.GetTimestamp() ?? 0;
         // One byte more than expected, so that the end is met without growing.
         var buffer = new byte[(int)Math.Clamp(expectedBytes + 1, 4096, limit)];
         var length = 0;
@@ -85,6 +121,10 @@ internal static class TextFile
             {
                 Array.Resize(ref buffer, length);
                 return buffer;
+            }
+            if (clock?.GetElapsedTime(begun) > LongestReading)
+            {
+                return null;
             }
             if (length == buffer.Length)
             {

@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text;
 using RigLang.Formatting;
+using RigLang.Text;
 
 namespace RigLang.Cli.Output;
 
@@ -25,18 +26,17 @@ internal static class Cells
             var cells = TabStop - column % TabStop;
             return (1, new string(' ', cells), cells);
         }
-        if (Visible(text) is { } visible)
+        if (VisibleText.First(text) is { } visible)
         {
-            return visible;
+            return (visible.Length, visible.Shown, visible.Shown.Length);
         }
         var length = StringInfo.GetNextTextElementLength(text);
         var shown = new StringBuilder(length);
         var width = 0;
+        VisibleText.AppendElement(shown, text[..length]);
         foreach (var rune in text[..length].EnumerateRunes())
         {
-            // Inside a character made of several parts a joiner is in its place; other hidden signs are not.
-            shown.Append(IsHidden(rune) && rune.Value is not 0x200D ? Name(rune) : rune.ToString());
-            width = Math.Max(width, IsHidden(rune) ? 0 : DisplayWidth.Of(rune));
+            width = Math.Max(width, VisibleText.IsHidden(rune) ? 0 : DisplayWidth.Of(rune));
         }
         var text2 = shown.ToString();
         return text2.Length == length
@@ -45,21 +45,7 @@ internal static class Cells
     }
 
     /// <summary>A whole text on one line, safe to print.</summary>
-    public static string Safe(string text)
-    {
-        if (IsPlain(text))
-        {
-            return text;
-        }
-        var safe = new StringBuilder(text.Length + 8);
-        for (var rest = text.AsSpan(); rest.Length > 0;)
-        {
-            var (length, shown, _) = Next(rest, 0);
-            safe.Append(rest[0] == '\t' ? " " : shown);
-            rest = rest[length..];
-        }
-        return safe.ToString();
-    }
+    public static string Safe(string text) => VisibleText.Of(text);
 
     public static int WidthOf(string text)
     {
@@ -82,35 +68,4 @@ internal static class Cells
     private static readonly string[] AsciiStrings = new string['~' + 1];
 
     private static string Ascii(char c) => AsciiStrings[c] ??= c.ToString();
-
-    private static (int, string, int)? Visible(ReadOnlySpan<char> text)
-    {
-        if (Rune.DecodeFromUtf16(text, out var rune, out var length) != System.Buffers.OperationStatus.Done)
-        {
-            var name = $"<U+{(int)text[0]:X4}>";
-            return (1, name, name.Length);
-        }
-        if (rune.Value < 0x20)
-        {
-            // The standard's own pictures of the control characters: U+2400 and on.
-            return (1, ((char)(0x2400 + rune.Value)).ToString(), 1);
-        }
-        if (rune.Value == 0x7F)
-        {
-            return (1, "\u2421", 1);
-        }
-        if (IsHidden(rune))
-        {
-            var name = Name(rune);
-            return (length, name, name.Length);
-        }
-        return null;
-    }
-
-    private static string Name(Rune rune) => $"<U+{rune.Value:X4}>";
-
-    /// <summary>Controls, separators, direction marks and other signs without a shape. Variation selectors are marks, not these.</summary>
-    private static bool IsHidden(Rune rune) => Rune.GetUnicodeCategory(rune)
-        is UnicodeCategory.Control or UnicodeCategory.Format
-        or UnicodeCategory.LineSeparator or UnicodeCategory.ParagraphSeparator;
 }

@@ -1,5 +1,6 @@
 using System.Globalization;
 using RigLang.Flow;
+using RigLang.Text;
 
 namespace RigLang.Cli.Output;
 
@@ -109,8 +110,13 @@ internal static class ChannelPage
             string.Join("; ", uses.Select(u => $"{(u.Sends ? "sends" : "hears")} {u.Name}{(chart.IsConflict(u) ? " (conflict)" : "")}"));
     }
 
-    internal static string Field(string text) =>
-        text.AsSpan().ContainsAny("\",\r\n") ? $"\"{text.Replace("\"", "\"\"", StringComparison.Ordinal)}\"" : text;
+    /// <summary>What a spreadsheet would take for a formula gets a quote before it. Source: OWASP, CSV Injection.</summary>
+    internal static string Field(string text)
+    {
+        var shown = Cells.Safe(text);
+        shown = shown.Length > 0 && "=+-@".Contains(shown[0], StringComparison.Ordinal) ? "'" + shown : shown;
+        return shown.AsSpan().ContainsAny("\",\r\n") ? $"\"{shown.Replace("\"", "\"\"", StringComparison.Ordinal)}\"" : shown;
+    }
 
     /// <summary>Four cells a channel: sixteen of them and a name of fifteen letters are eighty columns at most.</summary>
     private static string Row(string name, int width, IEnumerable<string> cells) =>
@@ -158,5 +164,5 @@ internal static class ChannelPage
         return string.Join(", ", runs.Select(r => r.First == r.Last ? $"{r.First}" : $"{r.First} to {r.Last}"));
     }
 
-    private static string Escaped(string text) => Cells.Safe(text).Replace("|", "\\|", StringComparison.Ordinal);
+    internal static string Escaped(string text) => MarkdownText.Escape(Cells.Safe(text));
 }

@@ -138,8 +138,12 @@ internal sealed class SarifReport : CheckReport
 
     private static SarifMessage Plain(string text) => new(Escape(text));
 
-    /// <summary>3.11.5: braces mark placeholders, so a literal one is doubled.</summary>
-    private static string Escape(string text) => text.Replace("{", "{{").Replace("}", "}}");
+    /// <summary>
+    /// 3.11.5: braces mark placeholders, so a literal one is doubled. 3.11.6: brackets mark links, and a rig may come from a stranger, so
+    /// that a literal one and the backslash itself get a backslash.
+    /// </summary>
+    private static string Escape(string text) =>
+        text.Replace("{", "{{").Replace("}", "}}").Replace("\\", "\\\\").Replace("[", "\\[").Replace("]", "\\]");
 
     private static string Level(Severity severity) => severity switch
     {

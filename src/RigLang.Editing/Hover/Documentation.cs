@@ -17,7 +17,7 @@ internal static class Documentation
     {
         if (documentation.Length > 0)
         {
-            page.Line(documentation);
+            page.Said(documentation);
         }
     }
 

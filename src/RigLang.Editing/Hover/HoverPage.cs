@@ -1,10 +1,14 @@
 using System.Text;
 using RigLang.Formatting;
+using RigLang.Text;
 using RigLang.Trade;
 
 namespace RigLang.Editing;
 
-/// <summary>Puts a text together, as Markdown or plain. What a player named is set off as code, so that none of it is read as Markdown.</summary>
+/// <summary>
+/// Puts a text together, as Markdown or plain. What a player named is set off as code and what a player said is escaped, so that none of
+/// it is read as Markdown; signs that hide or reorder text are shown.
+/// </summary>
 internal sealed class HoverPage(EditorStyle style)
 {
     private readonly StringBuilder _text = new();
@@ -54,6 +58,9 @@ internal sealed class HoverPage(EditorStyle style)
         return this;
     }
 
+    /// <summary>What a player wrote, shown as it was written.</summary>
+    public HoverPage Said(string text) => Line(style.Markdown ? MarkdownText.Escape(VisibleText.Of(text, keepLines: true)) : text);
+
     /// <summary>A line about one thing; left out when there is nothing to say.</summary>
     public HoverPage Fact(string label, string? text)
     {
@@ -85,7 +92,7 @@ internal sealed class HoverPage(EditorStyle style)
         return this;
     }
 
-    public override string ToString() => _text.ToString();
+    public override string ToString() => VisibleText.Of(_text.ToString(), keepLines: true);
 
     private void Begin(Block block)
     {

@@ -14,6 +14,6 @@ public static class FindingText
             text += $"\nFails: {promise.Line} ({LineWords.Of(promise.At, finding.Location.Source)}).";
         }
         text += finding.Check.Caution is { } caution ? $"\n{caution}" : "";
-        return finding.AcceptedBecause is { } reason ? $"Accepted: {reason}\n{text}" : text;
+        return VisibleText.Of(finding.AcceptedBecause is { } reason ? $"Accepted: {reason}\n{text}" : text, keepLines: true);
     }
 }

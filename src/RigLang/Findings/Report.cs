@@ -28,7 +28,8 @@ public sealed class Report
         Harm? harm = null,
         Excess? excess = null,
         IEnumerable<Location>? alsoAt = null)
-        => _claims.Add(new Claim(check, severity ?? check.Severity, at, what, why ?? check.Why, advice ?? check.Advice, related is null ? [] : [.. related])
+        => _claims.Add(new Claim(check, severity ?? check.Severity, at, Shown(what), Shown(why ?? check.Why), Shown(advice ?? check.Advice),
+            related is null ? [] : [.. related.Select(r => r with { Message = Shown(r.Message) })])
         {
             Fixes = fixes,
             Missing = missing,
@@ -37,6 +38,9 @@ public sealed class Report
             About = about is null ? [] : [.. about],
             AlsoAt = alsoAt is null ? [] : [.. alsoAt],
         });
+
+    /// <summary>Findings quote what a rig says, and go to terminals, editors and files: none of them is to be misled by it.</summary>
+    private static string Shown(string text) => VisibleText.Of(text, keepLines: true);
 
     /// <summary>The same, with edits that are there already.</summary>
     public void Add(

@@ -129,7 +129,13 @@ public sealed class ChannelsCommandTests : IDisposable
     [InlineData("plain", "plain")]
     [InlineData("a, b", "\"a, b\"")]
     [InlineData("the \"big\" one", "\"the \"\"big\"\" one\"")]
-    public void A_field_is_quoted_only_where_it_must_be(string text, string field) => Assert.Equal(field, ChannelPage.Field(text));
+    [InlineData("=HYPERLINK(1)", "'=HYPERLINK(1)")]
+    [InlineData("+1", "'+1")]
+    [InlineData("-1", "'-1")]
+    [InlineData("@sum, all", "\"'@sum, all\"")]
+    [InlineData("\tx", " x")]
+    [InlineData("a\u202Eb", "a<U+202E>b")]
+    public void A_field_is_quoted_only_where_it_must_be_and_is_never_a_formula(string text, string field) => Assert.Equal(field, ChannelPage.Field(text));
 
     [Fact]
     public void JSON_has_uses_conflicts_and_free_channels()
@@ -144,6 +150,13 @@ public sealed class ChannelsCommandTests : IDisposable
 
     [Fact]
     public void Markdown_is_a_table() => Assert.Contains("\n| bass |   | H! |", Chart(Two, "markdown"), StringComparison.Ordinal);
+
+    [Theory]
+    [InlineData("<script>alert(1)</script>", @"\<script\>alert(1)\</script\>")]
+    [InlineData("a | b", @"a \| b")]
+    [InlineData("![x](http://tern.example)", @"\!\[x\](http\://tern.example)")]
+    [InlineData("bass_voice", "bass_voice")]
+    public void What_a_rig_says_stays_text_in_Markdown(string text, string shown) => Assert.Equal(shown, ChannelPage.Escaped(text));
 
     [Fact]
     public void Without_a_file_the_way_out_is_named()

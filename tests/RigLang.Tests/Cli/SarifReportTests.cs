@@ -163,7 +163,7 @@ public sealed class SarifReportTests : IDisposable
     public void A_finding_becomes_a_result_with_its_rule_region_related_places_and_fixes()
     {
         _stage.Put("my trio.rig", "gear\n plug {\n");
-        var run = Run(["my trio.rig"], (root, _) => MadeUp.Rig(root, MadeUp.At(root, "plug", what: "A { is open.") with
+        var run = Run(["my trio.rig"], (root, _) => MadeUp.Rig(root, MadeUp.At(root, "plug", what: "A { is open: [here](http://tern.example).") with
         {
             Related = [new(MadeUp.Place(root, "gear"), "described here")],
             Fixes = [new("turn it", true, [new(root, new(0, 4), "lead")])],
@@ -174,7 +174,7 @@ public sealed class SarifReportTests : IDisposable
         Assert.Equal("plug-upside-down", (string?)rule["id"]);
         Assert.Equal("A plug sits upside down", (string?)rule["shortDescription"]!["text"]);
         Assert.Equal("Nothing is heard.", (string?)rule["fullDescription"]!["text"]);
-        Assert.Equal("A {{ is open.\nNothing is heard.\nTurn it round.", (string?)result["message"]!["text"]);
+        Assert.Equal("A {{ is open: \\[here\\](http://tern.example).\nNothing is heard.\nTurn it round.", (string?)result["message"]!["text"]);
         Assert.Equal(
             """{"artifactLocation":{"uri":"my%20trio.rig"},"region":{"startLine":2,"startColumn":2,"endLine":2,"endColumn":6,"charOffset":6,"charLength":4}}""",
             result["locations"]![0]!["physicalLocation"]!.ToJsonString());

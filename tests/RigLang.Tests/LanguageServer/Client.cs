@@ -39,6 +39,7 @@ internal sealed class Client : IAsyncDisposable
             (name, _) => "/library/" + name)
         {
             RealPath = path => Links.Aggregate(path, (at, link) => at == link.Key || at.StartsWith(link.Key + "/", StringComparison.Ordinal) ? link.Value + at[link.Key.Length..] : at),
+            WhyUnreadable = path => Unreadable.GetValueOrDefault(path),
             RepositoryOf = folder => Repositories.Find(r => folder == r || folder.StartsWith(r + "/", StringComparison.Ordinal)),
         };
         _server = Task.Run(() => Session.RunAsync(_toServer.Reader, _toClient.Writer, with(new ServerHost(
@@ -51,6 +52,9 @@ internal sealed class Client : IAsyncDisposable
 
     /// <summary>Links of the disk: a file or folder, and where it leads.</summary>
     public Dictionary<string, string> Links { get; } = [];
+
+    /// <summary>Files that cannot be read, and why.</summary>
+    public Dictionary<string, string> Unreadable { get; } = [];
 
     /// <summary>The folders of the disk that are repositories.</summary>
     public List<string> Repositories { get; } = [];

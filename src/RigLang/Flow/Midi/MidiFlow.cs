@@ -9,13 +9,19 @@ public readonly record struct MidiAtom(int Source, int Channel);
 
 /// <summary>
 /// What reaches every port: for each node and each atom (source and channel) the set of message kinds, as the least fixed
-/// point over the graph. Sets only grow, so loops come to an end; a node's row is one array, and a step is a few machine
-/// words for every sixteen atoms.
+/// point over the graph. Sets only grow, so loops come to an end. Nodes at which the same must be share one row
+/// (<see cref="SameMessages"/>); a row is one array, and a step is a few machine words for every sixteen atoms.
 /// </summary>
 public sealed class MidiFlow
 {
-    private readonly ushort[]?[] _rows;
-    private readonly Dictionary<MidiAtom, int> _atomIndex = [];
+    /// <summary>Channel 0 stands for none, or one that nobody said. Source: MIDI 1.0, sixteen channels.</summary>
+    private const int Channels = 17;
+
+    private readonly Dictionary<int, IReadOnlyList<int>[]> _moves = [];
+    private SameMessages _same = null!;
+    private ushort[]?[] _rows = [];
+    private MessageKinds[] _any = [];
+    private int[] _atomOn = [];
     private readonly List<MidiAtom> _atoms = [];
     private readonly List<int> _firstAtom = [];
     private readonly Dictionary<int, MessageKinds> _sent = [];
@@ -24,7 +30,6 @@ public sealed class MidiFlow
     {
         Graph = graph;
         Sources = sources;
-        _rows = new ushort[]?[graph.NodeCount];
     }
 
     public MidiGraph Graph { get; }
@@ -40,10 +45,12 @@ public sealed class MidiFlow
     }
 
     /// <summary>The kinds of an atom that reach a node.</summary>
-    public MessageKinds At(int node, int atom) => node >= 0 && _rows[node] is { } row ? (MessageKinds)row[atom] : MessageKinds.None;
+    public MessageKinds At(int node, int atom) => RowOf(node) is { } row ? (MessageKinds)row[atom] : MessageKinds.None;
 
     /// <summary>What reaches a node of each atom, as bits of <see cref="MessageKinds"/>; empty when nothing ever does.</summary>
-    internal ReadOnlySpan<ushort> RowAt(int node) => node >= 0 ? _rows[node] : default(ReadOnlySpan<ushort>);
+    internal ReadOnlySpan<ushort> RowAt(int node) => RowOf(node);
+
+    private ushort[]? RowOf(int node) => node >= 0 && _same.Of(node) is >= 0 and var group ? _rows[group] : null;
 
     /// <summary>The atoms of a source: its own channel first, then those that maps can move it to.</summary>
     internal Range AtomsOf(int source) => _firstAtom[source].._firstAtom[source + 1];
@@ -65,7 +72,7 @@ public sealed class MidiFlow
     /// <summary>Every atom that is at a node with any of the kinds.</summary>
     public IEnumerable<(MidiAtom Atom, MessageKinds Kinds)> AtomsAt(int node, MessageKinds kinds)
     {
-        if (node < 0 || _rows[node] is not { } row)
+        if (RowOf(node) is not { } row)
         {
             yield break;
         }
@@ -96,12 +103,7 @@ public sealed class MidiFlow
         var kinds = _sent.GetValueOrDefault(node);
         foreach (var edge in Graph.To(node))
         {
-            var all = 0;
-            foreach (var cell in RowAt(edge.From))
-            {
-                all |= cell;
-            }
-            kinds |= (MessageKinds)all & edge.Carries;
+            kinds |= _same.Of(edge.From) is >= 0 and var group ? _any[group] & edge.Carries : MessageKinds.None;
         }
         return kinds;
     }
@@ -109,17 +111,22 @@ public sealed class MidiFlow
     /// <summary>Each source's own channel, and every channel that maps can move it to.</summary>
     private void NumberAtoms()
     {
-        var maps = Graph.AllMaps.ToList();
+        _atomOn = new int[Sources.Count * Channels];
+        Array.Fill(_atomOn, -1);
+        var moves = Graph.AllMaps.SelectMany(map => map.To.Select(to => (map.From, To: to))).Distinct().ToLookup(move => move.From, move => move.To);
+        var open = new Queue<int>();
         foreach (var source in Sources)
         {
             _firstAtom.Add(_atoms.Count);
-            var open = new Queue<int>([source.Channel]);
+            open.Enqueue(source.Channel);
             while (open.TryDequeue(out var channel))
             {
-                if (_atomIndex.TryAdd(new MidiAtom(source.Index, channel), _atoms.Count))
+                ref var atom = ref _atomOn[(source.Index * Channels) + channel];
+                if (atom < 0)
                 {
+                    atom = _atoms.Count;
                     _atoms.Add(new MidiAtom(source.Index, channel));
-                    foreach (var to in maps.Where(m => m.From == channel).SelectMany(m => m.To))
+                    foreach (var to in moves[channel])
                     {
                         open.Enqueue(to);
                     }
@@ -131,53 +138,109 @@ public sealed class MidiFlow
 
     private void Run()
     {
-        var isOpen = new bool[Graph.NodeCount];
+        var sent = new SortedDictionary<int, List<(int Atom, MessageKinds Kinds)>>();
         foreach (var source in Sources)
         {
-            var atom = _atomIndex[new MidiAtom(source.Index, source.Channel)];
             foreach (var (node, kinds) in source.Starts)
             {
                 _sent[node] = _sent.GetValueOrDefault(node) | kinds;
-                isOpen[node] |= Add(node, atom, kinds & ~Graph.DropsAt(node));
+                if (!sent.TryGetValue(node, out var here))
+                {
+                    sent[node] = here = [];
+                }
+                here.Add((_firstAtom[source.Index], kinds & ~Graph.DropsAt(node)));
             }
         }
         // Each node after those it hears from, so that one sweep does all but loops, wherever sources join on the way.
-        var order = DownstreamOrder(isOpen);
+        var order = DownstreamOrder(sent.Keys);
+        _same = SameMessages.Among(Graph, order, Numbered(sent));
+        _rows = new ushort[]?[_same.Count];
+        var isOpen = new bool[_same.Count];
+        foreach (var (node, here) in sent)
+        {
+            foreach (var (atom, kinds) in here)
+            {
+                isOpen[_same.Of(node)] |= Add(_same.Of(node), atom, kinds);
+            }
+        }
+        Sweep(StepsBetween(order), isOpen);
+        _any = [.. _rows.Select(row => row is null ? MessageKinds.None : (MessageKinds)row.Aggregate(0, (all, cell) => all | cell))];
+    }
+
+    /// <summary>A number for what is sent at a node, the same for those that send the same; 0 where nothing is.</summary>
+    private static Func<int, int> Numbered(SortedDictionary<int, List<(int Atom, MessageKinds Kinds)>> sent)
+    {
+        var numbers = new Dictionary<string, int>(StringComparer.Ordinal);
+        var numberAt = new Dictionary<int, int>();
+        foreach (var (node, here) in sent)
+        {
+            var content = string.Join(' ', here.Select(h => $"{h.Atom}:{(int)h.Kinds}"));
+            numberAt[node] = numbers.TryGetValue(content, out var number) ? number : numbers[content] = numbers.Count + 1;
+        }
+        return node => numberAt.GetValueOrDefault(node);
+    }
+
+    /// <summary>A step from one group of nodes to another.</summary>
+    /// <param name="MappedAt">The port that moves channels on it; -1 for none.</param>
+    private readonly record struct Step(int From, int To, MessageKinds Passes, int MappedAt);
+
+    /// <summary>Every step between groups once, those of one group together, in the order in which messages come to the groups.</summary>
+    private List<Step> StepsBetween(List<int> order)
+    {
+        var groups = new List<int>();
+        var steps = new HashSet<Step>?[_same.Count];
+        foreach (var node in order)
+        {
+            var group = _same.Of(node);
+            if (steps[group] is null)
+            {
+                steps[group] = [];
+                groups.Add(group);
+            }
+            foreach (var edge in Graph.From(node))
+            {
+                if (_same.Of(edge.To) != group || Graph.IsMapped(edge.To))
+                {
+                    steps[group]!.Add(new Step(group, _same.Of(edge.To), edge.Carries & ~Graph.DropsAt(edge.To), Graph.IsMapped(edge.To) ? edge.To : -1));
+                }
+            }
+        }
+        return [.. groups.SelectMany(group => steps[group]!)];
+    }
+
+    private void Sweep(List<Step> steps, bool[] isOpen)
+    {
         for (var isGrown = true; isGrown;)
         {
             isGrown = false;
-            for (var place = 0; place < order.Count; place++)
+            for (var first = 0; first < steps.Count;)
             {
-                var node = order[place];
-                if (!isOpen[node])
+                var group = steps[first].From;
+                var wasOpen = isOpen[group];
+                isOpen[group] = false;
+                var at = first;
+                for (; at < steps.Count && steps[at].From == group; at++)
                 {
-                    continue;
-                }
-                isOpen[node] = false;
-                foreach (var edge in Graph.From(node))
-                {
-                    if (Cross(edge))
+                    if (wasOpen && Cross(steps[at]))
                     {
-                        isOpen[edge.To] = true;
+                        isOpen[steps[at].To] = true;
                         isGrown = true;
                     }
                 }
+                first = at;
             }
         }
     }
 
     /// <summary>All nodes that can be reached from the given ones, in reverse postorder of a depth-first search.</summary>
-    private List<int> DownstreamOrder(bool[] isStart)
+    private List<int> DownstreamOrder(IEnumerable<int> starts)
     {
         var order = new List<int>();
         var isSeen = new bool[Graph.NodeCount];
         var path = new Stack<(int Node, int NextEdge)>();
-        for (var start = 0; start < isStart.Length; start++)
+        foreach (var start in starts)
         {
-            if (isStart[start])
-            {
-                Enter(start);
-            }
+            Enter(start);
             while (path.TryPop(out var at))
             {
                 var edges = Graph.From(at.Node);
@@ -203,17 +266,16 @@ public sealed class MidiFlow
         }
     }
 
-    /// <summary>Takes everything at the start of an edge to its end; true when something is new there.</summary>
-    private bool Cross(in MidiEdge edge)
+    /// <summary>Takes everything at the start of a step to its end; true when something is new there.</summary>
+    private bool Cross(in Step step)
     {
-        var passes = (ushort)(edge.Carries & ~Graph.DropsAt(edge.To));
-        var from = _rows[edge.From]!;
-        return Graph.IsMapped(edge.To) ? CrossMapped(from, edge.To, passes) : CrossUnmapped(from, edge.To, passes);
+        var from = _rows[step.From]!;
+        return step.MappedAt >= 0 ? CrossMapped(from, step.To, step.MappedAt, (ushort)step.Passes) : CrossUnmapped(from, step.To, (ushort)step.Passes);
     }
 
-    private bool CrossUnmapped(ushort[] from, int toNode, ushort passes)
+    private bool CrossUnmapped(ushort[] from, int group, ushort passes)
     {
-        var to = _rows[toNode] ??= new ushort[_atoms.Count];
+        var to = _rows[group] ??= new ushort[_atoms.Count];
         var mask = new Vector<ushort>(passes);
         var grown = Vector<ushort>.Zero;
         var i = 0;
@@ -234,32 +296,39 @@ public sealed class MidiFlow
         return rest != 0 || grown != Vector<ushort>.Zero;
     }
 
-    private bool CrossMapped(ushort[] from, int toNode, ushort passes)
+    private bool CrossMapped(ushort[] from, int group, int port, ushort passes)
     {
         var isGrown = false;
-        for (var atom = 0; atom < from.Length; atom++)
+        var moves = MovesAt(port);
+        for (var atom = NextWith(from, 0, (MessageKinds)passes); atom < from.Length; atom = NextWith(from, atom + 1, (MessageKinds)passes))
         {
             var kinds = (MessageKinds)(from[atom] & passes);
-            if (kinds == MessageKinds.None)
-            {
-                continue;
-            }
             // A map moves channel messages; the others have no channel to be moved from.
-            isGrown |= Add(toNode, atom, kinds & ~MessageKinds.Channel);
+            isGrown |= Add(group, atom, kinds & ~MessageKinds.Channel);
             if ((kinds & MessageKinds.Channel) is not MessageKinds.None and var moved)
             {
-                foreach (var channel in Graph.Mapped(toNode, _atoms[atom].Channel))
+                foreach (var channel in moves[_atoms[atom].Channel])
                 {
-                    isGrown |= Add(toNode, _atomIndex[new MidiAtom(_atoms[atom].Source, channel)], moved);
+                    isGrown |= Add(group, _atomOn[(_atoms[atom].Source * Channels) + channel], moved);
                 }
             }
         }
         return isGrown;
     }
 
-    private bool Add(int node, int atom, MessageKinds kinds)
+    /// <summary>For each channel, 0 among them, those on which a message goes on from a port.</summary>
+    private IReadOnlyList<int>[] MovesAt(int port)
     {
-        var row = _rows[node] ??= new ushort[_atoms.Count];
+        if (!_moves.TryGetValue(port, out var moves))
+        {
+            _moves[port] = moves = [.. Enumerable.Range(0, Channels).Select(channel => Graph.Mapped(port, channel))];
+        }
+        return moves;
+    }
+
+    private bool Add(int group, int atom, MessageKinds kinds)
+    {
+        var row = _rows[group] ??= new ushort[_atoms.Count];
         var before = row[atom];
         row[atom] |= (ushort)kinds;
         return row[atom] != before;

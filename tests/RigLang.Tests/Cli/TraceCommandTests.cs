@@ -113,7 +113,7 @@ public sealed class TraceCommandTests : IDisposable
     [Fact]
     public void A_question_that_is_not_understood_names_what_and_the_nearest()
         => Assert.Equal(
-            (2, "", "rig: there is no device called \"baas\". Did you mean bass?\nrig trace --help shows what can be asked.\n"),
+            (2, "", "rig: there is no device called \"baas\". Did you mean bass?\n  what reaches baas\n               ~~~~\nrig trace --help shows what can be asked.\n"),
             _stage.Rig("trace", "small.rig", "what reaches baas"));
 
     [Fact]

@@ -101,7 +101,7 @@ public class BoundedFindings
 
     /// <summary>A short list is told in the order of the lines.</summary>
     private static string WordsOf(string sentence) =>
-        string.Join(' ', sentence.Split([' ', ',', '.'], StringSplitOptions.RemoveEmptyEntries).Order(StringComparer.Ordinal));
+        string.Join(' ', sentence.Split([' ', ',', '.', ':'], StringSplitOptions.RemoveEmptyEntries).Order(StringComparer.Ordinal));
 
     private static List<string> Statements(string text)
     {

@@ -99,15 +99,16 @@ internal sealed partial class RigServer
 
     private StatusParams StatusOf(string uri, Compilation compilation)
     {
-        var severities = compilation.Findings.Select(f => f.Severity).ToList();
         return new StatusParams(
             uri,
             compilation.Facts.Sum(f => f.Count),
-            severities.Count(s => s == Severity.Error),
-            severities.Count(s => s == Severity.Warning),
-            severities.Count(s => s == Severity.Hint),
-            !severities.Exists(s => s >= _settings.FailOn),
+            Count(Severity.Error),
+            Count(Severity.Warning),
+            Count(Severity.Hint),
+            !compilation.Findings.Any(f => f.Severity >= _settings.FailOn),
             [.. compilation.Facts.Select(f => $"{f.Count} {f.Text}")]);
+
+        int Count(Severity severity) => compilation.Findings.Sum(f => f.Severity == severity ? f.Count : 0);
     }
 
     private IReadOnlyList<Diagnostic> DiagnosticsOf(string path)

@@ -59,7 +59,7 @@ internal static class CheckCommand
             var findings = order.NewIn(rig);
             foreach (var finding in findings)
             {
-                tally.Count(finding.Severity);
+                tally.Count(finding);
             }
             report.Add(rig, findings);
         }

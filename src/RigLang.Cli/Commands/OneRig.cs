@@ -24,7 +24,7 @@ internal static class OneRig
     /// <summary>Says, beside an answer, that the rig has errors.</summary>
     public static void MentionErrors(Compilation compilation, string path, Host host)
     {
-        var errors = compilation.Findings.Count(f => f.Severity == Severity.Error);
+        var errors = compilation.Findings.Sum(f => f.Severity == Severity.Error ? f.Count : 0);
         if (errors > 0)
         {
             // On standard error, so that the answer stays clean for other programs.

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using RigLang.Cli.Output;
 using RigLang.Flow;
+using RigLang.Text;
 
 namespace RigLang.Cli.Commands;
 
@@ -16,7 +17,7 @@ internal static class TraceCommand
         var (trace, mistake) = Tracer.Answer(rig, question);
         if (trace is null)
         {
-            return Usage.Error(host, mistake!.ToString(), "rig trace --help shows what can be asked.");
+            return Usage.Error(host, mistake!.ToString(), $"{Marked(question, mistake.At)}rig trace --help shows what can be asked.");
         }
         OneRig.MentionErrors(compilation, path, host);
         if (asJson)
@@ -28,6 +29,19 @@ internal static class TraceCommand
             new TracePage(host.Out, compilation.Files[0]).Write(trace);
         }
         return ExitCode.Clear;
+    }
+
+    private const int WidestQuestion = 100;
+
+    /// <summary>The question with the wrong words underlined; nothing where it is all wrong, or too short.</summary>
+    private static string Marked(string question, TextSpan at)
+    {
+        if (at.Length == 0 || at.Length == question.Trim().Length)
+        {
+            return "";
+        }
+        var excerpt = Excerpt.Of(new SourceText("", question), at, WidestQuestion);
+        return $"  {excerpt.Text}\n  {new string(' ', excerpt.MarkColumn)}{new string('~', excerpt.MarkWidth)}\n";
     }
 
     public static RigVerb Define(Host host)

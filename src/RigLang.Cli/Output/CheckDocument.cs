@@ -59,5 +59,7 @@ internal sealed record ProblemEntry(string Path, string Message);
 
 [JsonSourceGenerationOptions(PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase)]
 [JsonSerializable(typeof(CheckDocument))]
+[JsonSerializable(typeof(FindingEntry))]
+[JsonSerializable(typeof(SummaryEntry))]
 [JsonSerializable(typeof(ExplainDocument))]
 internal sealed partial class DocumentContext : JsonSerializerContext;

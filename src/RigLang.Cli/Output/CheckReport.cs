@@ -3,7 +3,10 @@ using RigLang.Findings;
 
 namespace RigLang.Cli.Output;
 
-/// <summary>What <c>rig check</c> hands over, piece by piece, in the order the files were named.</summary>
+/// <summary>
+/// What <c>rig check</c> hands over, piece by piece, in the order the files were named. Each piece is written as it comes: of a folder of rigs no
+/// more is held than one.
+/// </summary>
 internal abstract class CheckReport
 {
     /// <summary>One rig, compiled.</summary>
@@ -27,18 +30,18 @@ internal sealed class Tally
 
     public int Findings => Errors + Warnings + Hints;
 
-    public void Count(Severity severity)
+    public void Count(Finding finding)
     {
-        switch (severity)
+        switch (finding.Severity)
         {
             case Severity.Error:
-                Errors++;
+                Errors += finding.Count;
                 break;
             case Severity.Warning:
-                Warnings++;
+                Warnings += finding.Count;
                 break;
             default:
-                Hints++;
+                Hints += finding.Count;
                 break;
         }
     }

@@ -15,13 +15,34 @@ internal static class JsonOut
         Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
     };
 
-    public static void Write<T>(Host host, T document, JsonTypeInfo<T> shape)
+    /// <summary>What is written to it goes out as it comes, see <see cref="Pass"/>.</summary>
+    public static Utf8JsonWriter Begin(Host host)
     {
         host.Out.Flush();
-        using (var writer = new Utf8JsonWriter(host.Output, Options))
+        return new Utf8JsonWriter(host.Output, Options);
+    }
+
+    /// <summary>Hands over what has been written, when it is worth a call.</summary>
+    public static void Pass(Utf8JsonWriter writer)
+    {
+        if (writer.BytesPending > WorthACall)
         {
-            JsonSerializer.Serialize(writer, document, shape);
+            writer.Flush();
         }
+    }
+
+    public static void End(Utf8JsonWriter writer, Host host)
+    {
+        writer.Dispose();
         host.Out.WriteLine();
+    }
+
+    private const int WorthACall = 16_384;
+
+    public static void Write<T>(Host host, T document, JsonTypeInfo<T> shape)
+    {
+        var writer = Begin(host);
+        JsonSerializer.Serialize(writer, document, shape);
+        End(writer, host);
     }
 }

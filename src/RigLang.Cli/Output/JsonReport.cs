@@ -1,64 +1,134 @@
+using System.Text.Json;
+using System.Text.Json.Serialization.Metadata;
 using RigLang.Cli.Files;
 using RigLang.Findings;
 using RigLang.Text;
 
 namespace RigLang.Cli.Output;
 
-/// <summary>Findings for other programs. Each is listed under the file it is in, an import's under the import.</summary>
+/// <summary>
+/// Findings for other programs, see <see cref="CheckDocument"/>. Each is listed under the file it is in, an import's under the import. The entry of a file
+/// that is checked itself is written at once; that of an import waits for its turn to be checked, or for the end.
+/// </summary>
 internal sealed class JsonReport(Host host) : CheckReport
 {
-    private readonly List<FileEntry> _files = [];
-    private readonly Dictionary<string, FileEntry> _byPath = new(StringComparer.Ordinal);
+    private readonly List<string> _waiting = [];
+    private readonly Dictionary<string, FileEntry> _parts = new(StringComparer.Ordinal);
     private readonly List<ProblemEntry> _problems = [];
+    private Utf8JsonWriter? _out;
 
     public override void Add(Compilation rig, IReadOnlyList<Finding> findings)
     {
-        if (!rig.Files.IsEmpty)
-        {
-            var facts = FileOf(rig.Files[0].Path).Facts;
-            foreach (var fact in rig.Facts)
-            {
-                facts.Add(new(fact.Count, fact.Text));
-            }
-            var notChecked = FileOf(rig.Files[0].Path).NotChecked;
-            foreach (var figures in rig.NotChecked)
-            {
-                var first = figures.First;
-                notChecked.Add(new(figures.Count, figures.Text, first.Source.Path, PlaceOf(first.Source, first.Span.Start)));
-            }
-        }
+        var root = rig.Files.IsEmpty ? null : rig.Files[0].Path;
         foreach (var chosen in rig.ChosenLeads)
         {
-            var (start, end) = Ends(chosen.At.Source, chosen.At.Span);
-            FileOf(chosen.At.Source.Path).ChosenLeads.Add(new(start, end, chosen.Connection, chosen.Lead, chosen.Count));
+            PartsOf(chosen.At.Source.Path).ChosenLeads.Add(Entry(chosen));
         }
         foreach (var finding in rig.Accepted)
         {
-            var (start, end) = Ends(finding.Location.Source, finding.Location.Span);
-            FileOf(finding.Location.Source.Path).Accepted.Add(new(finding.Check.Name, start, end, finding.What, finding.AcceptedBecause!));
+            PartsOf(finding.Location.Source.Path).Accepted.Add(Accepted(finding));
         }
         foreach (var finding in findings)
         {
-            FileOf(finding.Location.Source.Path).Findings.Add(Entry(finding));
+            if (finding.Location.Source.Path != root)
+            {
+                PartsOf(finding.Location.Source.Path).Findings.Add(Entry(finding));
+            }
         }
+        if (root is not null)
+        {
+            Write(PartsOf(root), findings.Where(finding => finding.Location.Source.Path == root), rig);
+            _parts.Remove(root);
+        }
+    }
+
+    /// <summary>What is known of a file and not yet written.</summary>
+    private FileEntry PartsOf(string path)
+    {
+        if (!_parts.TryGetValue(path, out var file))
+        {
+            _parts[path] = file = new(path, [], [], [], [], []);
+            _waiting.Add(path);
+        }
+        return file;
     }
 
     public override void Add(FileProblem problem) => _problems.Add(new(problem.Path, problem.Message));
 
-    public override void End(Tally tally) => JsonOut.Write(
-        host,
-        new CheckDocument(
-            CheckDocument.CurrentVersion, _files, new(tally.Errors, tally.Warnings, tally.Hints), _problems),
-        DocumentContext.Default.CheckDocument);
-
-    private FileEntry FileOf(string path)
+    public override void End(Tally tally)
     {
-        if (!_byPath.TryGetValue(path, out var file))
+        foreach (var path in _waiting)
         {
-            _byPath[path] = file = new(path, [], [], [], [], []);
-            _files.Add(file);
+            if (_parts.Remove(path, out var file))
+            {
+                Write(file, [], null);
+            }
         }
-        return file;
+        var json = Out;
+        json.WriteEndArray();
+        json.WritePropertyName("summary");
+        JsonSerializer.Serialize(json, new SummaryEntry(tally.Errors, tally.Warnings, tally.Hints), DocumentContext.Default.SummaryEntry);
+        List("problems", _problems, DocumentContext.Default.ProblemEntry);
+        json.WriteEndObject();
+        JsonOut.End(json, host);
+    }
+
+    /// <summary>The document, begun with the first file.</summary>
+    private Utf8JsonWriter Out
+    {
+        get
+        {
+            if (_out is null)
+            {
+                _out = JsonOut.Begin(host);
+                _out.WriteStartObject();
+                _out.WriteNumber("version", CheckDocument.CurrentVersion);
+                _out.WriteStartArray("files");
+            }
+            return _out;
+        }
+    }
+
+    /// <param name="findings">Besides those that the entry holds.</param>
+    /// <param name="rig">The file's own rig, where it was checked itself.</param>
+    private void Write(FileEntry file, IEnumerable<Finding> findings, Compilation? rig)
+    {
+        Out.WriteStartObject();
+        Out.WriteString("path", file.Path);
+        List("findings", file.Findings.Concat(findings.Select(Entry)), DocumentContext.Default.FindingEntry);
+        List("facts", rig is null ? [] : rig.Facts.Select(fact => new FactEntry(fact.Count, fact.Text)), DocumentContext.Default.FactEntry);
+        List("notChecked", rig is null ? [] : rig.NotChecked.Select(Entry), DocumentContext.Default.NotCheckedEntry);
+        List("chosenLeads", file.ChosenLeads, DocumentContext.Default.ChosenLeadEntry);
+        List("accepted", file.Accepted, DocumentContext.Default.AcceptedEntry);
+        Out.WriteEndObject();
+        Out.Flush();
+    }
+
+    /// <summary>One entry after the other, each handed over as it is made.</summary>
+    private void List<T>(string name, IEnumerable<T> entries, JsonTypeInfo<T> shape)
+    {
+        Out.WriteStartArray(name);
+        foreach (var entry in entries)
+        {
+            JsonSerializer.Serialize(Out, entry, shape);
+            JsonOut.Pass(Out);
+        }
+        Out.WriteEndArray();
+    }
+
+    private static NotCheckedEntry Entry(UncheckedFigures figures) =>
+        new(figures.Count, figures.Text, figures.First.Source.Path, PlaceOf(figures.First.Source, figures.First.Span.Start));
+
+    private static ChosenLeadEntry Entry(ChosenLead chosen)
+    {
+        var (start, end) = Ends(chosen.At.Source, chosen.At.Span);
+        return new(start, end, chosen.Connection, chosen.Lead, chosen.Count);
+    }
+
+    private static AcceptedEntry Accepted(Finding finding)
+    {
+        var (start, end) = Ends(finding.Location.Source, finding.Location.Span);
+        return new(finding.Check.Name, start, end, finding.What, finding.AcceptedBecause!);
     }
 
     private static FindingEntry Entry(Finding finding)

@@ -5,19 +5,7 @@ namespace RigLang.Cli.Output;
 // The parts of OASIS SARIF 2.1.0 that `rig check --format sarif` uses, property for property. Section numbers are
 // those of the standard (sarif-v2.1.0), from memory.
 
-/// <summary>3.13 sarifLog object.</summary>
-internal sealed record SarifLog(
-    [property: JsonPropertyName("$schema")] string Schema,
-    string Version,
-    List<SarifRun> Runs);
-
-/// <summary>3.14 run object.</summary>
-internal sealed record SarifRun(
-    SarifTool Tool,
-    List<SarifInvocation> Invocations,
-    string ColumnKind,
-    List<string> NewlineSequences,
-    List<SarifResult> Results);
+// The sarifLog (3.13) and run (3.14) objects are written by SarifReport piece by piece.
 
 internal sealed record SarifTool(SarifDriver Driver);
 
@@ -81,5 +69,7 @@ internal sealed record SarifContent(string Text);
 [JsonSourceGenerationOptions(
     PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase,
     DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull)]
-[JsonSerializable(typeof(SarifLog))]
+[JsonSerializable(typeof(SarifResult))]
+[JsonSerializable(typeof(SarifTool))]
+[JsonSerializable(typeof(SarifInvocation))]
 internal sealed partial class SarifContext : JsonSerializerContext;

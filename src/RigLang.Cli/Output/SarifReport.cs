@@ -1,3 +1,4 @@
+using System.Text.Json;
 using RigLang.Checks;
 using RigLang.Cli.Files;
 using RigLang.Findings;
@@ -12,9 +13,9 @@ internal sealed class SarifReport : CheckReport
         "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json";
 
     private readonly Host _host;
+    private Utf8JsonWriter? _out;
     private readonly List<SarifRule> _rules = [];
     private readonly Dictionary<string, int> _ruleIndex = new(StringComparer.Ordinal);
-    private readonly List<SarifResult> _results = [];
     private readonly List<SarifNotification> _notifications = [];
 
     public SarifReport(Host host)
@@ -30,7 +31,8 @@ internal sealed class SarifReport : CheckReport
     {
         foreach (var finding in findings.Concat(rig.Accepted))
         {
-            _results.Add(Result(finding));
+            JsonSerializer.Serialize(Out, Result(finding), SarifContext.Default.SarifResult);
+            JsonOut.Pass(Out);
         }
     }
 
@@ -39,18 +41,47 @@ internal sealed class SarifReport : CheckReport
         Plain($"{problem.Path}: {problem.Message}"),
         [new(new(ArtifactAt(problem.Path)))]));
 
-    public override void End(Tally tally) => JsonOut.Write(
-        _host,
-        new SarifLog(SchemaUri, "2.1.0",
-        [
-            new(
-                new(new("rig", ToolVersion.Number, ToolVersion.Number, _rules)),
-                [new(_notifications.Count == 0, _notifications)],
-                "utf16CodeUnits",
-                ["\r\n", "\n", "\r"],
-                _results),
-        ]),
-        SarifContext.Default.SarifLog);
+    /// <summary>What holds of the whole run stands behind its results, since it is known last.</summary>
+    public override void End(Tally tally)
+    {
+        var json = Out;
+        json.WriteEndArray();
+        json.WritePropertyName("tool");
+        JsonSerializer.Serialize(json, new SarifTool(new("rig", ToolVersion.Number, ToolVersion.Number, _rules)), SarifContext.Default.SarifTool);
+        json.WriteStartArray("invocations");
+        JsonSerializer.Serialize(json, new SarifInvocation(_notifications.Count == 0, _notifications), SarifContext.Default.SarifInvocation);
+        json.WriteEndArray();
+        json.WriteEndObject();
+        json.WriteEndArray();
+        json.WriteEndObject();
+        JsonOut.End(json, _host);
+    }
+
+    /// <summary>The log, begun with the first result.</summary>
+    private Utf8JsonWriter Out
+    {
+        get
+        {
+            if (_out is null)
+            {
+                _out = JsonOut.Begin(_host);
+                _out.WriteStartObject();
+                _out.WriteString("$schema", SchemaUri);
+                _out.WriteString("version", "2.1.0");
+                _out.WriteStartArray("runs");
+                _out.WriteStartObject();
+                _out.WriteString("columnKind", "utf16CodeUnits");
+                _out.WriteStartArray("newlineSequences");
+                foreach (var newLine in (string[])["\r\n", "\n", "\r"])
+                {
+                    _out.WriteStringValue(newLine);
+                }
+                _out.WriteEndArray();
+                _out.WriteStartArray("results");
+            }
+            return _out;
+        }
+    }
 
     private int RuleIndexOf(Check check)
     {

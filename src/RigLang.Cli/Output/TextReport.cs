@@ -33,7 +33,10 @@ internal sealed class TextReport(Host host, Terminal terminal, FindingSort sort 
     private const int MendFirst = 3;
 
     private readonly Paint _paint = terminal.Paint;
-    private readonly List<Finding> _told = [];
+    private readonly List<string> _cautions = [];
+    private List<Finding> _worst = [];
+    private int _told;
+    private SourceText? _onlyFile;
 
     public override void Add(Compilation rig, IReadOnlyList<Finding> findings)
     {
@@ -46,7 +49,21 @@ internal sealed class TextReport(Host host, Terminal terminal, FindingSort sort 
         {
             Write(finding);
         }
-        _told.AddRange(findings);
+        Remember(findings);
+    }
+
+    /// <summary>Of all that was told, what the end speaks of.</summary>
+    private void Remember(IReadOnlyList<Finding> findings)
+    {
+        foreach (var finding in findings)
+        {
+            _onlyFile = _told++ == 0 || finding.Location.Source == _onlyFile ? finding.Location.Source : null;
+            if (finding.Check.Caution is { } caution && !_cautions.Contains(caution))
+            {
+                _cautions.Add(caution);
+            }
+        }
+        _worst = [.. FindingOrder.ByHarm(_worst.Concat(findings)).Take(MendFirst)];
     }
 
     public override void Add(FileProblem problem)
@@ -68,16 +85,15 @@ internal sealed class TextReport(Host host, Terminal terminal, FindingSort sort 
         AddCount(tally.Errors, Severity.Error, "error", "errors");
         AddCount(tally.Warnings, Severity.Warning, "warning", "warnings");
         AddCount(tally.Hints, Severity.Hint, "hint", "hints");
-        foreach (var caution in _told.Select(f => f.Check.Caution).OfType<string>().Distinct())
+        foreach (var caution in _cautions)
         {
             WriteLabelled("Care", caution);
             _out.WriteLine();
         }
         _out.WriteLine($"{string.Join(", ", parts)} in {rigs}.{Unread(tally)}");
-        if (_told.Count >= ManyFindings)
+        if (_told >= ManyFindings)
         {
-            var onlyFile = _told.TrueForAll(f => f.Location.Source == _told[0].Location.Source) ? _told[0].Location.Source : null;
-            WriteProse("Mend first: " + string.Join(", ", FindingOrder.ByHarm(_told).Take(MendFirst).Select(f => $"{f.Check.Name} at {Line(f.Location, onlyFile)}")) + ".");
+            WriteProse("Mend first: " + string.Join(", ", _worst.Select(f => $"{f.Check.Name} at {Line(f.Location, _onlyFile)}")) + ".");
         }
 
         void AddCount(int count, Severity severity, string one, string many)

@@ -148,7 +148,7 @@ internal static class DeviceSuggestions
         _ => false,
     };
 
-    private static bool IsThru(GearSymbol gear, PortSymbol port) => gear.Routes.Exists(route => route.To == port);
+    private static bool IsThru(GearSymbol gear, PortSymbol port) => gear.Routes.GroupsTo(port).Any();
 
     private static void AddStarts(DeviceSymbol device, GearSymbol gear, SuggestionList list)
     {

@@ -95,10 +95,9 @@ internal static class PortHover
     private static void AddInside(HoverPage page, PortSymbol port)
     {
         var gear = port.Gear;
-        page.Fact("Goes on to", Listed(gear.Routes.Where(r => ReferenceEquals(r.From, port)).Select(r => r.To.Name)));
-        page.Fact("Comes from", Listed(gear.Routes.Where(r => ReferenceEquals(r.To, port)).Select(r => r.From.Name)));
-        page.Fact("Joined to", Listed(gear.Joins.Where(j => ReferenceEquals(j.From, port)).Select(j => j.To.Name)
-            .Concat(gear.Joins.Where(j => ReferenceEquals(j.To, port)).Select(j => j.From.Name))));
+        page.Fact("Goes on to", Listed(gear.Routes.From(port).Select(to => to.Name)));
+        page.Fact("Comes from", Listed(gear.Routes.To(port).Select(from => from.Name)));
+        page.Fact("Joined to", Listed(gear.Joins.From(port).Concat(gear.Joins.To(port)).Select(other => other.Name)));
         page.Fact("Parts that listen here", Listed(gear.Parts.Values.Where(p => p.Receives.Contains(port)).Select(p => p.Name)));
         page.Fact("Parts that sound here", Listed(gear.Parts.Values.Where(p => p.SoundsAt.Contains(port)).Select(p => p.Name)));
         page.Fact("Tracks that send here", Listed(gear.Tracks.Values.Where(t => t.Sends.Contains(port)).Select(t => t.Name)));

@@ -21,7 +21,7 @@ public static class Judgements
     /// <summary>With other checks than the list's, or in another order, as tests want it.</summary>
     public static Judgement Of(Rig rig, IReadOnlyList<Check> checks)
     {
-        var claims = ClaimsOf(rig, checks);
+        var (claims, surplus) = ClaimsOf(rig, checks);
         if (claims.Count == 0 && rig.Names.Accepts.Count == 0)
         {
             return new Judgement([], []);
@@ -31,8 +31,8 @@ public static class Judgements
         var plan = new FixPlan(rig);
         var causes = Causes.Of(rig, claims, claim => accepting.For(claim) is not null).ToLookup(cause => accepting.For(cause.Claim) is not null);
         var byPlace = ByPlace(rig);
-        var findings = causes[false].Select(cause => FindingOf(cause, plan) with { AcceptableOn = accepting.PlaceOf(cause.Claim) })
-            .ToImmutableArray().Sort(byPlace);
+        var findings = Limited([.. causes[false].Select(cause => FindingOf(cause, plan) with { AcceptableOn = accepting.PlaceOf(cause.Claim) })], surplus)
+            .Sort(byPlace);
         var accepted = causes[true].Select(cause => FindingOf(cause, plan) with { AcceptedBecause = accepting.For(cause.Claim)!.Reason, Plan = null })
             .ToImmutableArray().Sort(byPlace);
         plan.Serve(findings);
@@ -40,9 +40,10 @@ public static class Judgements
     }
 
     /// <summary>What each check claims. One that throws claims nothing but that; all others stand.</summary>
-    private static List<Claim> ClaimsOf(Rig rig, IReadOnlyList<Check> checks)
+    private static (List<Claim> Claims, List<Surplus> Surplus) ClaimsOf(Rig rig, IReadOnlyList<Check> checks)
     {
         var claims = new List<Claim>();
+        var surplus = new List<Surplus>();
         var failures = new List<(Check Check, Exception Why)>();
         foreach (var check in checks)
         {
@@ -51,6 +52,7 @@ public static class Judgements
             {
                 check.Run(rig, report);
                 claims.AddRange(report.Claims);
+                surplus.AddRange(report.Surplus);
             }
             catch (Exception e) when (Guard.Contains(e))
             {
@@ -61,7 +63,33 @@ public static class Judgements
         {
             claims.AddRange(CheckFailed.Claims(rig, failures));
         }
-        return claims;
+        return (claims, surplus);
+    }
+
+    /// <summary>
+    /// As many findings of one check as a file is told, what does the most harm first and then the first by their words, and one that counts the
+    /// rest. What is wrong with the text has been counted while it was claimed.
+    /// </summary>
+    private static ImmutableArray<Finding> Limited(List<Finding> findings, List<Surplus> surplus)
+    {
+        if (findings.Count <= Report.MostOfAFile && surplus.Count == 0)
+        {
+            return [.. findings];
+        }
+        var limited = ImmutableArray.CreateBuilder<Finding>();
+        foreach (var alike in findings.GroupBy(f => (f.Check, f.Location.Source)))
+        {
+            var all = alike.ToList();
+            if (all.Count > Report.MostOfAFile)
+            {
+                all = [.. all.OrderBy(f => f.Harm).ThenByDescending(f => f.Severity).ThenBy(f => f.What, StringComparer.Ordinal)];
+                surplus.Add(all.Skip(Report.MostOfAFile).Aggregate((Surplus?)null, (more, f) => Surplus.Of(more, f.Check, f.Location, f.Severity, f.Harm))!);
+                all = all[..Report.MostOfAFile];
+            }
+            limited.AddRange(all);
+        }
+        limited.AddRange(surplus.Select(more => more.Told()));
+        return limited.ToImmutable();
     }
 
     private static Finding FindingOf(Cause cause, FixPlan plan)
@@ -70,21 +98,43 @@ public static class Judgements
         var promises = cause.Consequences.Append(claim).Select(c => PromiseOf(c.Missing)).OfType<Outcome>().ToList();
         var own = PromiseOf(claim.Missing);
         var broken = promises.Where(_ => own is null || promises.Count > 1).Select(BrokenBy).Distinct().ToImmutableArray().Sort(ByLine);
-        var others = cause.Consequences.Select(c => ConsequenceOf(c, claim)).OfType<RelatedPlace>();
+        var others = cause.Consequences.Select(c => ConsequenceOf(c, claim)).OfType<RelatedPlace>().OrderBy(r => r.Message, StringComparer.Ordinal);
         return new Finding(
             claim.Check,
             broken.IsEmpty ? claim.Severity : Severity.Error,
             claim.At,
-            claim.What,
-            claim.Why,
-            claim.Advice,
-            [.. claim.Related.Concat(others.OrderBy(r => r.Message, StringComparer.Ordinal)).Distinct()],
+            Prose.Clipped(claim.What),
+            Prose.Clipped(claim.Why),
+            Prose.Clipped(claim.Advice),
+            Places(claim.Related, [.. others.Distinct()]),
             broken)
         {
             Harm = claim.Harm,
             Plan = claim.Fixes is null ? null : plan,
             MakeFixes = claim.Fixes,
         };
+    }
+
+    /// <summary>Of many places, room for what follows from the mistake is kept.</summary>
+    private const int RoomForConsequences = 4;
+
+    /// <summary>The places of a claim, then what follows from it; of more than <see cref="Prose.MostPlaces"/> the first by their words, and how many more.</summary>
+    private static ImmutableArray<RelatedPlace> Places(IReadOnlyList<RelatedPlace> own, List<RelatedPlace> consequences)
+    {
+        var first = Few([.. own.Distinct()], Prose.MostPlaces - Math.Min(RoomForConsequences, consequences.Count));
+        var then = Few([.. consequences.Except(first)], Prose.MostPlaces - first.Count);
+        return [.. first.Concat(then).Select(place => place with { Message = Prose.Clipped(place.Message) })];
+    }
+
+    private static List<RelatedPlace> Few(List<RelatedPlace> places, int most)
+    {
+        if (places.Count <= most)
+        {
+            return places;
+        }
+        var few = places.OrderBy(place => place.Message, StringComparer.Ordinal).Take(most).ToList();
+        few[^1] = few[^1] with { Message = $"{few[^1].Message} (and {places.Count - most} more places)" };
+        return few;
     }
 
     private static Outcome? PromiseOf(Missing? missing) => missing switch
@@ -105,7 +155,7 @@ public static class Judgements
 
     private static BrokenPromise BrokenBy(Outcome outcome) => new(
         outcome.Expectation.At,
-        $"{outcome.Expectation.What} from {outcome.Expectation.From.Text} to {outcome.Target.Text}",
+        Prose.Clipped($"{outcome.Expectation.What} from {outcome.Expectation.From.Text} to {outcome.Target.Text}"),
         outcome.Expectation.Must);
 
     private static int ByLine(BrokenPromise a, BrokenPromise b) =>

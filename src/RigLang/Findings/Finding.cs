@@ -43,6 +43,9 @@ public sealed record Finding(
     ImmutableArray<RelatedPlace> Related,
     ImmutableArray<BrokenPromise> Breaks)
 {
+    /// <summary>How many mistakes it stands for: one, or as many as a file has beyond those that are told one by one.</summary>
+    public int Count { get; init; } = 1;
+
     /// <summary>What the player said when accepting it; null for a finding that stands.</summary>
     public string? AcceptedBecause { get; init; }
 

@@ -87,7 +87,7 @@ public sealed class FixPlan(Rig rig)
     {
         try
         {
-            return [.. make(this)];
+            return [.. make(this).Select(fix => fix with { Title = Prose.Clipped(fix.Title) })];
         }
         catch (Exception e) when (Guard.Contains(e))
         {

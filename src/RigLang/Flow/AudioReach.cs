@@ -1,3 +1,4 @@
+using System.Runtime.InteropServices;
 using RigLang.Connectors;
 using RigLang.Symbols;
 using RigLang.Wiring;
@@ -173,14 +174,33 @@ internal sealed class AudioReach
             return;
         }
         var here = Content.Of(_trail.BitsAt(number) >> shift);
-        foreach (var (input, output) in port.Device.Gear!.Routes)
+        var outputs = port.Device.Gear!.Routes.From(port.Port);
+        if (outputs.Count > Many && !IsNew(port.Device, outputs, here))
         {
-            if (ReferenceEquals(input, port.Port) && LinkTable.NumberOf(port.Device, output) is >= 0 and var next)
+            return;
+        }
+        foreach (var output in outputs)
+        {
+            if (LinkTable.NumberOf(port.Device, output) is >= 0 and var next)
             {
                 var passed = output.Signal is { IsStereo: true } or { Kind: SignalKind.Usb } ? here : here.Summed;
                 _trail.Grow(next, passed.Bits, number, cable: null);
             }
         }
+    }
+
+    /// <summary>Of a box with more ways than this out of an input it is kept what has gone out by them.</summary>
+    private const int Many = 16;
+
+    /// <summary>What has gone out at outputs that several inputs share: to send it again for each of them would change nothing.</summary>
+    private Dictionary<(DeviceSymbol Device, IReadOnlyList<PortSymbol> Outputs), int>? _sent;
+
+    private bool IsNew(DeviceSymbol device, IReadOnlyList<PortSymbol> outputs, Content content)
+    {
+        ref var sent = ref CollectionsMarshal.GetValueRefOrAddDefault(_sent ??= [], (device, outputs), out _);
+        var before = sent;
+        sent |= content.Bits;
+        return sent != before;
     }
 
     private bool LeftAlone(PortRef port) =>

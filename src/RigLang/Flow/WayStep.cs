@@ -39,12 +39,15 @@ public static class WayWords
         _ => step.Port.ToString(),
     };
 
-    /// <summary>A way as a chain of ports: <c>keys.midi → map.in (channel 3 becomes 5) → map.out → bass.midi</c>.</summary>
-    public static string Chain(IEnumerable<WayStep> steps)
+    /// <summary>
+    /// A way as a chain of ports: <c>keys.midi → map.in (channel 3 becomes 5) → map.out → bass.midi</c>. The middle of a long one is counted.
+    /// </summary>
+    public static string Chain(IReadOnlyList<WayStep> steps)
     {
         var chain = new System.Text.StringBuilder();
-        foreach (var step in steps)
+        foreach (var (step, leftOut) in Prose.Ends(steps))
         {
+            chain.Append(leftOut > 0 ? $" → ({leftOut} more)" : "");
             chain.Append(step switch
             {
                 WayStep.Moved moved => $" (channel {moved.FromChannel} becomes {moved.ToChannel})",

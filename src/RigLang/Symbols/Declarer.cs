@@ -1,3 +1,4 @@
+using System.Globalization;
 using RigLang.Syntax;
 using RigLang.Text;
 
@@ -60,11 +61,15 @@ internal sealed class Declarer(RigNames names)
         }
     }
 
+    /// <summary>A hundred names on one line, each of gear with a hundred jacks, are more than their letters: beyond what any tour carries, no more are plugged.</summary>
+    private const int MostJacks = 250_000;
+
     /// <summary>One device, or one for each name of a line that declares several.</summary>
     private void DeclareDevices(DeviceStatement device, FileScope scope, Dictionary<string, Winner>? winners)
     {
         GearSymbol? gear = null;
         var isLookedUp = false;
+        var isTooMany = false;
         foreach (var name in scope.Reading.Expand(device.Names))
         {
             if (Enter(device, name, scope, winners) is not { } symbol)
@@ -73,6 +78,16 @@ internal sealed class Declarer(RigNames names)
             }
             gear = isLookedUp ? gear : scope.Gear(device.Gear);
             isLookedUp = true;
+            if (gear is not null && names.JackCount + gear.JackCount > MostJacks)
+            {
+                if (!isTooMany)
+                {
+                    isTooMany = true;
+                    names.Faults.Add(new OutOfRange(symbol.At, "the number of jacks in a rig", $"{names.JackCount + gear.JackCount}",
+                        $"{MostJacks.ToString("N0", CultureInfo.InvariantCulture)} at most, and what comes after them is left unread"));
+                }
+                continue;
+            }
             if (gear is not null)
             {
                 symbol.Gear = gear;

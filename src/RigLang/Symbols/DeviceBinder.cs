@@ -98,7 +98,7 @@ internal sealed class DeviceBinder(FileScope scope)
             case SwitchSetting { Switch.Text: "thru", State.Text: "on" or "off" } thru:
                 foreach (var port in SettingPorts(thru.Ports, gear))
                 {
-                    if (!gear.Routes.Exists(r => ReferenceEquals(r.To, port)))
+                    if (!gear.Routes.GroupsTo(port).Any())
                     {
                         _reading.Note(new MissingAbility(_reading.At(thru.Span), $"a thru at `{port.Name}`", gear.Name, "nothing is routed to it"));
                     }

@@ -46,6 +46,11 @@ internal sealed class ExpectationBinder(FileScope scope)
         {
             return;
         }
+        if (from.Length * to.Length > MostPairs)
+        {
+            _reading.Note(new OutOfRange(_reading.At(statement.Span), "what one line may speak of", $"{from.Length} x {to.Length}", "4,096 pairs of a source and a place at most: write several lines"));
+            return;
+        }
         // Each source by itself: all of them must arrive, none of them may.
         foreach (var source in from)
         {
@@ -53,6 +58,9 @@ internal sealed class ExpectationBinder(FileScope scope)
                 WhatText(statement), source, to, stereo, channel, within, statement, _reading.At(statement.Span)));
         }
     }
+
+    /// <summary>Each of them is followed by itself. Sixty-four of either is more than any stage promises at once.</summary>
+    private const int MostPairs = 4096;
 
     private (ExpectedSignal Signal, MessageKinds Messages, bool IsClear) WhatOf(ExpectStatement statement)
     {

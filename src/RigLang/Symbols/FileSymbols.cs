@@ -125,9 +125,12 @@ internal static class GearReader
             ReadLine(line, gear);
         }
         NotePartsThatAreNone(gear);
-        foreach (var port in gear.Joins.SelectMany(j => new[] { j.From, j.To }))
+        foreach (var group in gear.Joins.Groups)
         {
-            MakePassive(port);
+            foreach (var port in group.From.Concat(group.To))
+            {
+                MakePassive(port);
+            }
         }
         foreach (var (line, port) in ports)
         {
@@ -171,27 +174,28 @@ internal static class GearReader
         switch (place.Statement)
         {
             case RouteLine route:
-                var routed = Pairs(route.From, route.To, route.InPairs, gear, reading);
-                AddNew(gear.Routes, routed);
+                var routed = new RouteEnds(route.From, route.To, route.InPairs, gear, reading);
+                routed.AddTo(gear.Routes);
                 ReadRouteFigures(route, routed, gear, reading);
                 break;
             case SwitchLine choice:
-                var switched = Pairs(choice.From, choice.To, choice.InPairs, gear, reading);
-                AddNew(gear.Switches, switched);
-                AddNew(gear.Routes, switched);
+                var switched = new RouteEnds(choice.From, choice.To, choice.InPairs, gear, reading);
+                switched.AddTo(gear.Switches);
+                switched.AddTo(gear.Routes);
                 break;
             case MapsLine:
                 gear.MapsChannels = true;
                 break;
             case JoinLine join:
-                AddNew(gear.Joins, Pairs(join.From, join.To, join.InPairs, gear, reading));
+                new RouteEnds(join.From, join.To, join.InPairs, gear, reading).AddTo(gear.Joins);
                 AskIfAllAreOne(join, reading);
                 break;
             case PartLine part:
+                // What all names of a line share is read once, and told once.
+                var (receives, hears, soundsAt) = (Ports(part.Receives, gear, reading), reading.ChannelChoice(part.Channel), Ports(part.SoundsAt, gear, reading));
                 foreach (var name in place.Names(part.Names, "part"))
                 {
-                    var symbol = new PartSymbol(name.Text, reading.At(name.Span), Ports(part.Receives, gear, reading),
-                        reading.ChannelChoice(part.Channel), Ports(part.SoundsAt, gear, reading));
+                    var symbol = new PartSymbol(name.Text, reading.At(name.Span), receives, hears, soundsAt);
                     if (!gear.Parts.TryAdd(name.Text, symbol))
                     {
                         reading.Note(new DuplicateName(symbol.At, $"part of {gear.Name}", name.Text, gear.Parts[name.Text].At));
@@ -200,10 +204,11 @@ internal static class GearReader
                 break;
             case TrackLine track:
                 var kinds = TrackKinds(track, reading);
+                var (sends, channels) = (Ports(track.Sends, gear, reading), reading.ChannelChoice(track.Channel));
+                string[] plays = [.. reading.Expand(track.Plays).Select(n => n.Text)];
                 foreach (var name in place.Names(track.Names, "track"))
                 {
-                    var symbol = new TrackSymbol(name.Text, reading.At(name.Span), Ports(track.Sends, gear, reading),
-                        reading.ChannelChoice(track.Channel), [.. reading.Expand(track.Plays).Select(n => n.Text)], kinds);
+                    var symbol = new TrackSymbol(name.Text, reading.At(name.Span), sends, channels, plays, kinds);
                     if (!gear.Tracks.TryAdd(name.Text, symbol))
                     {
                         reading.Note(new DuplicateName(symbol.At, $"track of {gear.Name}", name.Text, gear.Tracks[name.Text].At));
@@ -227,18 +232,6 @@ internal static class GearReader
                 }
                 break;
         }
-    }
-
-    /// <summary>What a line of the gear that it is like says already is not said twice.</summary>
-    private static void AddNew(GatheredList<(PortSymbol, PortSymbol)> pairs, List<(PortSymbol, PortSymbol)> more)
-    {
-        if (pairs.Count == 0)
-        {
-            pairs.AddRange(more);
-            return;
-        }
-        var known = new HashSet<(PortSymbol, PortSymbol)>(pairs);
-        pairs.AddRange(more.Where(known.Add));
     }
 
     /// <summary>What a track sends: what has a channel, and what a box sends beside its notes, unless it says `only`.</summary>
@@ -303,7 +296,7 @@ internal static class GearReader
             near.Length == far.Length ? [new Rewrite("Join them in pairs", new TextSpan(to.Span.End, 0), " in pairs"), one] : [one]));
     }
 
-    private static void ReadRouteFigures(RouteLine route, IEnumerable<(PortSymbol, PortSymbol)> routed, GearSymbol gear, Reading reading)
+    private static void ReadRouteFigures(RouteLine route, RouteEnds routed, GearSymbol gear, Reading reading)
     {
         for (var i = 0; i < route.Extras.Count; i++)
         {
@@ -316,44 +309,48 @@ internal static class GearReader
             }
             if (reading.Quantity(route.Extras[++i], wanted) is { } figure && wanted == Dimension.Time)
             {
-                foreach (var pair in routed)
-                {
-                    gear.Latencies[pair] = new Second(figure.Value);
-                }
+                var late = new GatheredPairs();
+                routed.AddTo(late);
+                gear.Latencies.Add(late, new Second(figure.Value));
             }
         }
     }
 
-    private static List<(PortSymbol, PortSymbol)> Pairs(
-        IReadOnlyList<NameRange> from, IReadOnlyList<NameRange> to, bool inPairs, GearSymbol gear, Reading reading)
+    /// <summary>The ports on either side of a line: every one of the first to every one of the second, or one by one.</summary>
+    private sealed class RouteEnds
     {
-        var before = reading.FaultCount;
-        var sources = Ports(from, gear, reading);
-        var targets = Ports(to, gear, reading);
-        var pairs = new List<(PortSymbol, PortSymbol)>(inPairs ? sources.Count : sources.Count * targets.Count);
-        if (!inPairs)
+        private readonly List<PortSymbol> _from;
+        private readonly List<PortSymbol> _to;
+        private readonly bool _isInPairs;
+
+        public RouteEnds(IReadOnlyList<NameRange> from, IReadOnlyList<NameRange> to, bool inPairs, GearSymbol gear, Reading reading)
         {
-            foreach (var source in sources)
+            var before = reading.FaultCount;
+            (_from, _to, _isInPairs) = (Ports(from, gear, reading), Ports(to, gear, reading), inPairs);
+            if (!inPairs || _from.Count == _to.Count)
             {
-                foreach (var target in targets)
-                {
-                    pairs.Add((source, target));
-                }
+                return;
+            }
+            if (reading.FaultCount == before && !gear.IsIncomplete)
+            {
+                reading.Note(new UnequalLists(reading.At(from[0].Span.To(to[^1].Span)), "in pairs",
+                    reading.TextOf(from), _from.Count, reading.TextOf(to), _to.Count));
+            }
+            _from.Clear();
+        }
+
+        public void AddTo(GatheredPairs pairs)
+        {
+            if (!_isInPairs)
+            {
+                pairs.Add(_from, _to);
+                return;
+            }
+            for (var i = 0; i < _from.Count; i++)
+            {
+                pairs.Add([_from[i]], [_to[i]]);
             }
         }
-        else if (sources.Count == targets.Count)
-        {
-            for (var i = 0; i < sources.Count; i++)
-            {
-                pairs.Add((sources[i], targets[i]));
-            }
-        }
-        else if (reading.FaultCount == before && !gear.IsIncomplete)
-        {
-            reading.Note(new UnequalLists(reading.At(from[0].Span.To(to[^1].Span)), "in pairs",
-                reading.TextOf(from), sources.Count, reading.TextOf(to), targets.Count));
-        }
-        return pairs;
     }
 
     private static List<PortSymbol> Ports(IReadOnlyList<NameRange> names, GearSymbol gear, Reading reading)

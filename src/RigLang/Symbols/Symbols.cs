@@ -24,19 +24,19 @@ public sealed class GearSymbol(string name, Location at, GearStatement statement
     public GatheredDictionary<string, PortSymbol> PortsByName { get; } = new(StringComparer.Ordinal);
 
     /// <summary>Active paths: what goes in at the first comes out of the second.</summary>
-    public GatheredList<(PortSymbol From, PortSymbol To)> Routes { get; } = [];
+    public GatheredPairs Routes { get; } = new();
 
     /// <summary>How late what takes a route comes out of it, where the gear says so.</summary>
-    public GatheredDictionary<(PortSymbol From, PortSymbol To), Second> Latencies { get; } = [];
+    public GatheredLatencies Latencies { get; } = new();
 
     /// <summary>Those of the routes that work one at a time.</summary>
-    public GatheredList<(PortSymbol From, PortSymbol To)> Switches { get; } = [];
+    public GatheredPairs Switches { get; } = new();
 
     /// <summary>True when it can move messages to other channels.</summary>
     public bool MapsChannels { get; internal set; }
 
     /// <summary>Metal to metal: contacts of the same name are one.</summary>
-    public GatheredList<(PortSymbol From, PortSymbol To)> Joins { get; } = [];
+    public GatheredPairs Joins { get; } = new();
 
     public GatheredDictionary<string, PartSymbol> Parts { get; } = new(StringComparer.Ordinal);
     public GatheredDictionary<string, TrackSymbol> Tracks { get; } = new(StringComparer.Ordinal);

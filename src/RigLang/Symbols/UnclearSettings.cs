@@ -49,7 +49,7 @@ internal static class UnclearSettings
             {
                 ways.Add($"{names} phantom off");
             }
-            if (gear.Routes.Exists(r => ReferenceEquals(r.To, port)) && port.Signal?.Kind == Connectors.SignalKind.Midi)
+            if (gear.Routes.GroupsTo(port).Any() && port.Signal?.Kind == Connectors.SignalKind.Midi)
             {
                 ways.Add($"{names} thru off");
             }

@@ -120,10 +120,9 @@ public sealed class RigWiring
     /// <summary>The plug of the strip or splitter that an outlet belongs to; null when that is plugged in nowhere, or the outlet is no such one.</summary>
     public JackRef? PlugOf(JackRef outlet)
     {
-        foreach (var (from, to) in outlet.Device.Gear!.Joins)
+        foreach (var from in outlet.Device.Gear!.Joins.To(outlet.Jack.Port))
         {
-            if (ReferenceEquals(to, outlet.Jack.Port) && from.Jacks is [var plug, ..]
-                && new JackRef(outlet.Device, plug) is var found && Plugged[found.Id] is { IsSound: true })
+            if (from.Jacks is [var plug, ..] && new JackRef(outlet.Device, plug) is var found && Plugged[found.Id] is { IsSound: true })
             {
                 return found;
             }
@@ -305,17 +304,65 @@ public sealed class RigWiring
         {
             return;
         }
-        foreach (var (from, to) in gear.Joins)
+        foreach (var group in gear.Joins.Groups)
         {
-            for (var i = 0; i < Math.Min(from.Jacks.Count, to.Jacks.Count); i++)
+            // Of jacks that are built alike, joining each to one of the other side joins it to all of them.
+            var (near, far) = (OneOfEachBuild(group.From), OneOfEachBuild(group.To));
+            foreach (var from in group.From)
             {
-                var (a, b) = (from.Jacks[i], to.Jacks[i]);
-                for (var contact = 0; contact < a.Form.Contacts.Count; contact++)
+                far.ForEach(to => JoinInside(device, from, to));
+            }
+            foreach (var to in group.To)
+            {
+                near.ForEach(from => JoinInside(device, from, to));
+            }
+        }
+    }
+
+    /// <summary>Ports that stand for all others with the same jacks and signal.</summary>
+    private static List<PortSymbol> OneOfEachBuild(IReadOnlyList<PortSymbol> ports)
+    {
+        if (ports is [var only])
+        {
+            return [only];
+        }
+        var builds = new List<PortSymbol>();
+        foreach (var port in ports)
+        {
+            if (!builds.Exists(other => IsBuiltLike(port, other)))
+            {
+                builds.Add(port);
+            }
+        }
+        return builds;
+    }
+
+    private static bool IsBuiltLike(PortSymbol a, PortSymbol b)
+    {
+        if (a.Jacks.Count != b.Jacks.Count)
+        {
+            return false;
+        }
+        for (var i = 0; i < a.Jacks.Count; i++)
+        {
+            if (!ReferenceEquals(a.Jacks[i].Form, b.Jacks[i].Form) || !a.Jacks[i].Roles.SequenceEqual(b.Jacks[i].Roles))
+            {
+                return false;
+            }
+        }
+        return true;
+    }
+
+    private void JoinInside(DeviceSymbol device, PortSymbol from, PortSymbol to)
+    {
+        for (var i = 0; i < Math.Min(from.Jacks.Count, to.Jacks.Count); i++)
+        {
+            var (a, b) = (from.Jacks[i], to.Jacks[i]);
+            for (var contact = 0; contact < a.Form.Contacts.Count; contact++)
+            {
+                if (MatchingContact(a, b, contact) is >= 0 and var other)
                 {
-                    if (MatchingContact(a, b, contact) is >= 0 and var other)
-                    {
-                        Nets.Join(Nets.Contact(device.FirstJack + a.Index, contact), Nets.Contact(device.FirstJack + b.Index, other));
-                    }
+                    Nets.Join(Nets.Contact(device.FirstJack + a.Index, contact), Nets.Contact(device.FirstJack + b.Index, other));
                 }
             }
         }

@@ -110,10 +110,28 @@ public sealed class TraceCommandTests : IDisposable
         Assert.Equal("t300.midi", (string?)json["ways"]![0]!["steps"]!.AsArray()[^1]!["port"]);
     }
 
+    [Theory]
+    [InlineData("why not")]
+    [InlineData("why", "not")]
+    [InlineData("why not?")]
+    [InlineData("why not from")]
+    [InlineData("what")]
+    [InlineData("from")]
+    [InlineData("\"")]
+    [InlineData("?")]
+    [InlineData(" ")]
+    public void A_question_that_breaks_off_is_told_how_it_goes_on(params string[] words)
+    {
+        var (code, text, error) = _stage.Rig(["trace", "small.rig", .. words]);
+        Assert.Equal((2, ""), (code, text));
+        Assert.StartsWith("rig: ", error, StringComparison.Ordinal);
+        Assert.EndsWith("rig trace --help shows what can be asked.\n", error, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void A_question_that_is_not_understood_names_what_and_the_nearest()
         => Assert.Equal(
-            (2, "", "rig: there is no device called \"baas\". Did you mean bass?\nrig trace --help shows what can be asked.\n"),
+            (2, "", "rig: there is no device called \"baas\". Did you mean bass?\n  what reaches baas\n               ~~~~\nrig trace --help shows what can be asked.\n"),
             _stage.Rig("trace", "small.rig", "what reaches baas"));
 
     [Fact]

@@ -38,7 +38,7 @@ public class GearLikeGear
         var two = Two("");
         Assert.Equal(["power", "midi", "thru", "line"], two.Ports.Select(p => p.Name));
         Assert.Equal((1, 1, 2), (two.Routes.Count, two.Parts.Count, two.ClockFollows.Count));
-        Assert.Same(two, two.Routes[0].From.Gear);
+        Assert.Same(two, two.Routes.First().From.Gear);
         Assert.Equal(9, two.PortsByName["power"].Signal!.Volts!.Value.Low.Value);
     }
 

@@ -54,13 +54,15 @@ public sealed class GroundLoopHeard : Check
             var ground = rig.Ground.Ground;
             report.Add(this, cut.Bundle.Links[0].Hookup.Connection.At,
                 $"{Closing(cut.Bundle)} closes a ground loop that is heard.",
-                why: $"{string.Join("; ", cut.Loop.Reasons)}.",
+                why: $"{Prose.InOrder(cut.Loop.Reasons, "; ", MostReasons)}.",
                 advice: $"{GroundAdvice.For(cut.Bundle)}.",
-                related: cut.Loop.Links.Select((link, i) => Wording.Also(link.Hookup.Connection.At,
+                related: cut.Loop.Links.Take(Prose.MostPlaces).Select((link, i) => Wording.Also(link.Hookup.Connection.At,
                     i == 0 ? $"the loop: {Round(ground, cut.Loop)}" : $"hop {i + 1} of the loop: {link.Text}")),
                 fixes: plan => new IsolatingFix(plan).For(cut.Bundle) is { } fix ? [fix] : []);
         }
     }
+
+    private const int MostReasons = 2;
 
     /// <summary>Ends as they are written; "The mains plug of laptop".</summary>
     private static string Closing(GroundBundle bundle) => bundle.Links[0] is { IsEarth: true } earth
@@ -77,6 +79,6 @@ public sealed class GroundLoopHeard : Check
             at = link.A == at ? link.B : link.A;
             names.Add(ground.Domains[at].Name);
         }
-        return string.Join(" → ", names);
+        return Prose.Chain(names);
     }
 }

@@ -1,6 +1,7 @@
 using RigLang.Findings;
 using RigLang.Flow;
 using RigLang.Symbols;
+using RigLang.Text;
 
 namespace RigLang.Checks.Language;
 
@@ -33,5 +34,5 @@ public sealed class GearLikeItself : FaultCheck<LikeItself>
     protected override void Tell(LikeItself fault, Rig rig, Report report) => report.Add(this, fault.At,
         fault.Circle.Count == 1
             ? $"{fault.Circle[0]} is like itself."
-            : $"{string.Join(" is like ", fault.Circle)} is like {fault.Circle[0]}: a circle.");
+            : $"{Prose.Round(fault.Circle, " is like ")}: a circle.");
 }

@@ -36,6 +36,10 @@ public sealed class SyntaxError : FaultCheck<BadSyntax>
             {
                 continue;
             }
+            if (report.HasEnough(this, fault.At))
+            {
+                continue;
+            }
             if (++told <= MostRepairs && LineRepair.Of(fault, rig.Names.FileOf(fault.At), name => IsName(name, rig.Names)) is { } repair)
             {
                 report.Add(this, fault.At, repair.What, advice: repair.Advice, fixes: [Wording.Replace(repair.Title, repair.At, repair.Text)]);

@@ -1,6 +1,5 @@
 using RigLang.Findings;
 using RigLang.Flow;
-using RigLang.Trade;
 
 namespace RigLang.Checks.Midi;
 
@@ -47,7 +46,7 @@ public sealed class CannotMerge : Check
             var used = new List<MidiEdge>();
             foreach (var edge in edges)
             {
-                if (rig.Midi.Flow.AtomsAt(edge.From, MessageKinds.All).Any())
+                if (rig.Midi.Flow.RowAt(edge.From).ContainsAnyExcept((ushort)0))
                 {
                     used.Add(edge);
                 }

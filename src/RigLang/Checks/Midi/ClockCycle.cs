@@ -45,13 +45,15 @@ public sealed class ClockCycle : Check
         connect right.midi-out to left.midi-in
         """;
 
+    private const int MostLinks = 4;
+
     public override void Run(Rig rig, Report report)
     {
         foreach (var cycle in rig.Midi.Clock.Cycles())
         {
             var names = cycle.Select(f => $"{f.Device.Name} follows {f.Leaders[0].Name}").ToList();
             report.Add(this, cycle[0].Device.At, $"{Wording.And(names)}: there is no leader.",
-                related: cycle.SelectMany(f => MidiPaths.Related(MidiPaths.To(rig, MidiPaths.SectionOf(rig, f.Leaders[0]), MessageKinds.Clock, f.Node))));
+                related: cycle.OrderBy(f => f.Device.Name, StringComparer.Ordinal).Take(MostLinks).SelectMany(f => MidiPaths.Related(MidiPaths.To(rig, MidiPaths.SectionOf(rig, f.Leaders[0]), MessageKinds.Clock, f.Node))));
         }
     }
 }

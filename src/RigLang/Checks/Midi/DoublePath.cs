@@ -1,6 +1,7 @@
 using RigLang.Findings;
 using RigLang.Flow;
 using RigLang.Symbols;
+using RigLang.Text;
 using RigLang.Trade;
 
 namespace RigLang.Checks.Midi;
@@ -135,9 +136,9 @@ public sealed class DoublePath : Check
         var meetings = new List<(int Node, int[] Inputs, MessageKinds Passing)>();
         for (var node = 0; node < graph.NodeCount; node++)
         {
-            if (graph.To(node) is { Length: > 1 } edges && !edges[0].IsSwitched)
+            if (graph.To(node) is { Length: > 1 } edges && !edges[0].IsSwitched && InputsInUse(edges) is { Length: > 1 } inputs)
             {
-                meetings.Add((node, [.. edges.ToArray().Select(e => e.From)], MessageKinds.All & ~graph.DropsAt(node)));
+                meetings.Add((node, inputs, MessageKinds.All & ~graph.DropsAt(node)));
             }
         }
         var found = new Dictionary<DeviceSymbol, (MidiSource Source, MessageKinds Kinds, int Node)>();
@@ -153,6 +154,19 @@ public sealed class DoublePath : Check
         var earliest = found.Values.ToList();
         earliest.Sort((a, b) => (a.Node, a.Source.Index).CompareTo((b.Node, b.Source.Index)));
         return earliest;
+
+        int[] InputsInUse(MidiEdges edges)
+        {
+            var inputs = new List<int>();
+            foreach (var edge in edges)
+            {
+                if (!rig.Midi.Flow.RowAt(edge.From).IsEmpty)
+                {
+                    inputs.Add(edge.From);
+                }
+            }
+            return [.. inputs];
+        }
 
         (MessageKinds Kinds, int Node)? FirstOf(MidiSource source, int before)
         {
@@ -215,9 +229,12 @@ public sealed class DoublePath : Check
     private void Tell(Rig rig, MidiSource source, MessageKinds kinds, IReadOnlyList<int> nodes, string how, Report report)
     {
         var kind = Lowest(kinds);
-        var ways = nodes.Select(n => MidiPaths.To(rig, source, kind, n)).Where(w => w.Count > 0).ToList();
+        // Which two of many are told: those at the first ports by their names.
+        var reached = nodes.Where(n => (rig.Midi.Flow.OfSource(n, source.Index) & kind) != 0).ToList();
+        var few = reached.Count <= Prose.MostWays ? reached : reached.OrderBy(n => rig.Midi.Graph.PortOf(n).ToString(), StringComparer.Ordinal).Take(Prose.MostWays);
+        var ways = few.Select(n => MidiPaths.To(rig, source, kind, n)).Where(w => w.Count > 0).ToList();
         var last = ways[^1].LastOrDefault(step => step is WayStep.Cable) ?? ways[^1][^1];
-        report.Add(this, last.At, $"{Named(kinds)} from {source.Text} {how}: {string.Join(" and ", ways.Select(Wording.Way))}.",
+        report.Add(this, last.At, $"{Named(kinds)} from {source.Text} {how}: {Wording.Ways(ways, ways.Count + Math.Max(0, reached.Count - Prose.MostWays))}.",
             why: (kinds & MessageKinds.Clock) != 0 && (kinds & MessageKinds.Notes) == 0 ? "Two clocks in one stream: the tempo doubles, or stumbles." : null,
             related: ways.SelectMany(MidiPaths.Related));
     }

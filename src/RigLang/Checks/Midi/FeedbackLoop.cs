@@ -1,5 +1,6 @@
 using RigLang.Findings;
 using RigLang.Flow;
+using RigLang.Text;
 using RigLang.Trade;
 
 namespace RigLang.Checks.Midi;
@@ -47,7 +48,7 @@ public sealed class FeedbackLoop : Check
             // The last cable by place is the one that closed the loop as the player wrote it.
             var closing = cables.MaxBy(e => e.Cable!.Connection.At.Span.Start);
             var ports = loop.Edges.Select(e => graph.PortOf(e.From).ToString()).ToList();
-            report.Add(this, closing.Cable!.Connection.At, $"{MessageKindNames.Describe(loop.Kinds)} can run round: {string.Join(" → ", [.. ports, ports[0]])}.",
+            report.Add(this, closing.Cable!.Connection.At, $"{MessageKindNames.Describe(loop.Kinds)} can run round: {Prose.Round(ports)}.",
                 related: cables.Select(e => new RelatedPlace(e.Cable!.Connection.At, $"{graph.PortOf(e.From)} to {graph.PortOf(e.To)}")));
         }
     }

@@ -151,6 +151,6 @@ public sealed class LongThruChain : Check
         }
         var gear = graph.PortOf(output).Device.Gear!;
         var input = graph.PortOf(route.From).Port;
-        return gear.Filters == MessageKinds.None && gear.Routes.Count(r => ReferenceEquals(r.From, input)) == 1;
+        return gear.Filters == MessageKinds.None && gear.Routes.From(input).Count == 1;
     }
 }

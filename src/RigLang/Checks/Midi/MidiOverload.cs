@@ -1,5 +1,6 @@
 using RigLang.Findings;
 using RigLang.Flow;
+using RigLang.Text;
 using RigLang.Trade;
 
 namespace RigLang.Checks.Midi;
@@ -57,7 +58,7 @@ public sealed class MidiOverload : Check
             var node = MidiGraph.Out(link.From.Device, link.From.Port);
             report.Add(this, link.Hookup.Connection.At,
                 $"{link.From} has to carry up to {Units.Figure(Math.Round(load * 100, 1))} % of its 31,250 baud at {rig.Traffic.Tempo}: {Wording.And(tracks.Select(t => $"{t.Text} with {Wording.Count(MidiTraffic.NotesAtOnce(t), "note")}"))}{(cable.HasClock ? ", and the clock" : "")}.",
-                related: tracks.SelectMany(t => MidiPaths.Related(MidiPaths.To(rig, t, MessageKinds.Notes, node))),
+                related: tracks.OrderBy(t => t.Text, StringComparer.Ordinal).Take(Prose.MostWays).SelectMany(t => MidiPaths.Related(MidiPaths.To(rig, t, MessageKinds.Notes, node))),
                 severity: load > 1 ? Severity.Error : Severity.Warning);
         }
     }

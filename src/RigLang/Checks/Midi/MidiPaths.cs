@@ -18,7 +18,7 @@ internal static class MidiPaths
     public static MessageWalk WalkOf(Rig rig, MidiSource source, MessageKinds kind, Func<int, bool>? endsAt = null) =>
         MessageWalk.From(rig.Midi.Graph, StartsOf(source, kind), kind, source.Channel, endsAt: endsAt);
 
-    public static IEnumerable<RelatedPlace> Related(IEnumerable<WayStep> steps) => Wording.Places(steps);
+    public static IEnumerable<RelatedPlace> Related(IReadOnlyList<WayStep> steps) => Wording.Places(steps);
 
     /// <summary>
     /// Where the ways to nodes begin: ports that nothing is plugged into, or that pass nothing on. What is missing at several places for

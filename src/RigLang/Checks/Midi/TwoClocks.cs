@@ -1,5 +1,6 @@
 using RigLang.Findings;
 using RigLang.Flow;
+using RigLang.Symbols;
 using RigLang.Text;
 using RigLang.Trade;
 
@@ -47,24 +48,42 @@ public sealed class TwoClocks : Check
 
     public override void Run(Rig rig, Report report)
     {
-        foreach (var together in rig.Midi.Clock.Followers.Where(f => f.Leaders.Count > 1)
-            .GroupBy(f => string.Join(", ", f.Leaders.Select(l => l.Name).Order(StringComparer.Ordinal))))
+        ClockWays? clocks = null;
+        foreach (var together in rig.Midi.Clock.Followers.Where(f => f.Leaders.Count > 1).GroupBy(f => f.Leaders, SameLeaders.Only))
         {
             // All that follow the same mixture suffer from the same meeting; it is told once.
-            var follower = together.First();
-            var ways = follower.Leaders.Select(l => MidiPaths.To(rig, MidiPaths.SectionOf(rig, l), MessageKinds.Clock, follower.Node)).ToList();
+            var follower = together.MinBy(f => f.Device.Name, StringComparer.Ordinal)!;
+            var ways = (clocks ??= new ClockWays(rig)).Nearest(follower.Node);
+            if (follower.Leaders.Count <= Prose.MostWays)
+            {
+                // All of them are told, in the order in which they are named.
+                ways = [.. follower.Leaders.Select(leader => ways.Find(way => ReferenceEquals(way[0].Port.Device, leader))).OfType<IReadOnlyList<WayStep>>()];
+            }
             report.Add(this, MeetingOf(ways) ?? follower.Device.At,
-                $"{Wording.And(together.Select(f => f.Device.Name))} {(together.Count() == 1 ? "gets" : "get")} the clock of {Wording.And(follower.Leaders.Select(l => l.Name))}: {string.Join(" and ", ways.Select(Wording.Way))}.",
+                $"{Wording.And(together.Select(f => f.Device.Name))} {(together.Count() == 1 ? "gets" : "get")} the clock of {Wording.And(follower.Leaders.Select(l => l.Name))}: {Wording.Ways(ways, follower.Leaders.Count)}.",
                 related: ways.SelectMany(MidiPaths.Related),
                 excess: new Excess(follower.Leaders, MessageKinds.Clock));
         }
     }
 
-    /// <summary>The last cable that is not common to all the ways: the one that brings the second clock in.</summary>
+    /// <summary>
+    /// The last cable that is not common to all the ways: the one that brings the second clock in. None where one way is the end of another, and both
+    /// come by the same cable.
+    /// </summary>
     private static Location? MeetingOf(List<IReadOnlyList<WayStep>> ways)
     {
         var shared = ways.Select(w => w.Select(h => h.At).ToHashSet()).Aggregate((a, b) => [.. a.Intersect(b)]);
-        var own = ways[^1].OfType<WayStep.Cable>().Where(c => !shared.Contains(c.At)).ToList();
-        return own.Count > 0 ? own[^1].At : null;
+        var own = ways.ConvertAll(way => way.LastOrDefault(step => step is WayStep.Cable && !shared.Contains(step.At)));
+        return own.Contains(null) ? null : own[^1]!.At;
+    }
+
+    /// <summary>Leaders stand in the order of the sources, so that the same ones are the same list.</summary>
+    private sealed class SameLeaders : IEqualityComparer<IReadOnlyList<DeviceSymbol>>
+    {
+        public static readonly SameLeaders Only = new();
+
+        public bool Equals(IReadOnlyList<DeviceSymbol>? x, IReadOnlyList<DeviceSymbol>? y) => x!.SequenceEqual(y!);
+
+        public int GetHashCode(IReadOnlyList<DeviceSymbol> leaders) => HashCode.Combine(leaders.Count, leaders[0], leaders[^1]);
     }
 }

@@ -63,7 +63,7 @@ internal sealed class UnheardTracks
             }
         }
         // A box without parts of its own (a recorder, a computer) may take anything.
-        if (gear.Parts.Count == 0 && !gear.Routes.Exists(r => ReferenceEquals(r.From, port.Port)))
+        if (gear.Parts.Count == 0 && gear.Routes.From(port.Port).Count == 0)
         {
             hearing.Add(new KnownChannel { IsAny = true });
         }

@@ -52,7 +52,7 @@ public sealed class CircuitOverloaded : Check
                 },
                 harm: load == CircuitLoad.OverPrudent ? Harm.Rest : null,
                 why: load == CircuitLoad.OverPrudent ? "The breaker may trip when much is switched on at once, or when somebody plugs in a heater." : null,
-                related: root.Children.SelectMany(c => c.Loads).OrderByDescending(l => l.Takes.Value).Take(4)
+                related: root.Children.SelectMany(c => c.Loads).OrderByDescending(l => l.Takes.Value).ThenBy(l => l.Device.Name, StringComparer.Ordinal).Take(4)
                     .Select(l => Wording.Also(l.In!.At, $"{l.Device.Name} takes {PowerWords.Least(l.Takes)}{l.Amount(l.Takes.Value)}"
                         + (l.In.Signal is { Watts: not null, IsApparent: false } ? $", counted at a power factor of {Units.Figure(PowerFigures.PowerFactor)}" : ""))),
                 severity: load == CircuitLoad.OverPrudent ? Severity.Warning : Severity.Error);

@@ -20,5 +20,5 @@ internal static class PowerWords
 
     /// <summary>Where the loads say what they take.</summary>
     public static IEnumerable<RelatedPlace> Places(PowerNode node) =>
-        node.Loads.Take(8).Select(load => Wording.Also(load.In!.At, $"{load.Device.Name}.{load.In.Name} takes {Least(load.Takes)}{load.Amount(load.Takes.Value)}"));
+        node.Loads.OrderBy(load => load.Device.Name, StringComparer.Ordinal).Take(8).Select(load => Wording.Also(load.In!.At, $"{load.Device.Name}.{load.In.Name} takes {Least(load.Takes)}{load.Amount(load.Takes.Value)}"));
 }

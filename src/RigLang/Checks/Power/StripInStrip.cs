@@ -52,5 +52,5 @@ public sealed class StripInStrip : Check
 
     /// <summary>With one outlet it is an extension cord, or an adapter plug.</summary>
     private static bool IsStrip(PowerNode? node) =>
-        node is { IsPassive: true, IsMains: true, In: { } plug } && node.Device.Gear!.Joins.Count(j => ReferenceEquals(j.From, plug)) > 1;
+        node is { IsPassive: true, IsMains: true, In: { } plug } && node.Device.Gear!.Joins.From(plug).Count > 1;
 }

@@ -57,17 +57,18 @@ public sealed class UsbWithoutHost : Check
         {
             return;
         }
-        var upstream = gear.Routes.FindAll(r => IsUsb(r.From, UsbRole.Device) && IsUsb(r.To, UsbRole.Host));
-        if (upstream.Count == 0 || upstream.Exists(r => rig.Wiring.IsPlugged(device, r.From)))
+        var hosts = gear.Ports.Where(port => IsUsb(port, UsbRole.Host)).ToList();
+        var upstream = hosts.Count == 0 ? []
+            : gear.Ports.Where(port => IsUsb(port, UsbRole.Device) && gear.Routes.From(port).Any(to => IsUsb(to, UsbRole.Host))).ToList();
+        if (upstream.Count == 0 || upstream.Exists(port => rig.Wiring.IsPlugged(device, port)))
         {
             return;
         }
-        var users = upstream.Select(r => r.To).Where(p => rig.Wiring.IsPlugged(device, p)).ToList();
-        if (users.Count > 0)
+        if (hosts.Exists(host => gear.Routes.To(host).Any(upstream.Contains) && rig.Wiring.IsPlugged(device, host)))
         {
-            report.Add(this, device.At, $"{device.Name}.{upstream[0].From.Name} is not connected to a computer, so what is plugged into {device.Name} has no host.",
-                advice: $"Connect {device.Name}.{upstream[0].From.Name} to a host; for power alone use a charger.",
-                about: [new Subject(device, upstream[0].From)]);
+            report.Add(this, device.At, $"{device.Name}.{upstream[0].Name} is not connected to a computer, so what is plugged into {device.Name} has no host.",
+                advice: $"Connect {device.Name}.{upstream[0].Name} to a host; for power alone use a charger.",
+                about: [new Subject(device, upstream[0])]);
         }
     }
 

@@ -1,6 +1,7 @@
 using RigLang.Connectors;
 using RigLang.Findings;
 using RigLang.Flow;
+using RigLang.Text;
 
 namespace RigLang.Checks.Wiring;
 
@@ -44,8 +45,8 @@ public sealed class NoLeadFits : Check
         foreach (var hookup in rig.Wiring.Hookups.Where(h => h.IsLeadMissing))
         {
             var connection = hookup.Connection;
-            var from = string.Join(", ", connection.FromJacks.Select(j => $"{j} ({j.Jack.Form})"));
-            var to = string.Join(", ", connection.ToJacks.Select(j => $"{j} ({j.Jack.Form})"));
+            var from = Prose.InOrder(connection.FromJacks.Select(j => $"{j} ({j.Jack.Form})"), most: Wording.MostEnds);
+            var to = Prose.InOrder(connection.ToJacks.Select(j => $"{j} ({j.Jack.Form})"), most: Wording.MostEnds);
             report.Add(this, connection.At, $"No lead goes from {from} to {to}.");
         }
     }

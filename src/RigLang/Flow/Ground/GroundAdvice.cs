@@ -1,5 +1,6 @@
 using RigLang.Connectors;
 using RigLang.Symbols;
+using RigLang.Text;
 
 namespace RigLang.Flow.Ground;
 
@@ -14,8 +15,8 @@ public static class GroundAdvice
     public static string For(GroundBundle bundle)
     {
         var link = bundle.Links[0];
-        var cables = string.Join(" and ", bundle.Links.Select(l => l.Hookup).Distinct()
-            .Select(h => $"{Ends(h.Connection.From)} to {Ends(h.Connection.To)}").Distinct());
+        var cables = Prose.InOrder(bundle.Links.Select(l => l.Hookup).Distinct()
+            .Select(h => $"{Ends(h.Connection.From)} to {Ends(h.Connection.To)}").Distinct(), " and ", MostEnds);
         return link.Kind switch
         {
             _ when link.GoesByBattery => OnBattery(link.Battery!, link.IsEarth ? "unplugged from the mains altogether" : $"with {cables} unplugged"),
@@ -36,5 +37,8 @@ public static class GroundAdvice
     private static bool IsFromInstrument(GroundLink link) =>
         link.JackA.Jack.Port.Signal is { Level: AudioLevel.Instrument } || link.JackB.Jack.Port.Signal is { Level: AudioLevel.Instrument };
 
-    private static string Ends(GatheredList<Endpoint> ends) => string.Join(", ", ends.Select(e => e.Text).Distinct());
+    private static string Ends(GatheredList<Endpoint> ends) => Prose.InOrder(ends.Select(e => e.Text).Distinct(), most: MostEnds);
+
+    /// <summary>Cables, and plugs of one side of a cable, that are named.</summary>
+    private const int MostEnds = 4;
 }

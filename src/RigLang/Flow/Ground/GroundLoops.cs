@@ -92,6 +92,9 @@ public sealed class GroundLoops
         return ([.. circles.Select(circle => Judged([.. circle.Select(i => links[i])]))], areShortest);
     }
 
+    /// <summary>Cables that are named where several make a loop heard for the same reason.</summary>
+    private const int MostCables = 4;
+
     private GroundLoop Judged(IReadOnlyList<GroundLink> links)
     {
         var bundles = links.Select(l => Ground.BundleOf[l.Index]).Distinct().ToList();
@@ -103,7 +106,7 @@ public sealed class GroundLoops
         var heard = bundles.Where(b => Ground.Bundles[b].IsHeard)
             .Select(b => Ground.Bundles[b].Links.First(l => l.IsHeard))
             .GroupBy(l => l.HeardBecause!)
-            .Select(alike => $"{Prose.And([.. alike.Select(l => l.Text)])}: {alike.Key}")
+            .Select(alike => $"{Prose.Few(alike.Select(l => l.Text), MostCables)}: {alike.Key}")
             .ToList();
         return heard.Count > 0 ? new GroundLoop(links, true, heard)
             : new GroundLoop(links, false, ["no unbalanced audio cable, no USB cable and no long run is in it"]);

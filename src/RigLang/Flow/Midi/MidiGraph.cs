@@ -28,6 +28,9 @@ public sealed class MidiGraph
     private readonly MessageKinds[] _drops;
     private readonly Dictionary<int, List<ChannelMap>> _maps = [];
 
+    /// <summary>The wide routes at their inputs and at their outputs; hardly any rig has one.</summary>
+    private readonly Dictionary<int, WideRoute[]> _wide = [];
+
     private MidiGraph(LinkTable links, List<MidiEdge> edges)
     {
         _links = links;
@@ -49,9 +52,11 @@ public sealed class MidiGraph
 
     public PortRef PortOf(int node) => _links.PortAt(node / 2);
 
-    public ReadOnlySpan<MidiEdge> From(int node) => _edges.AsSpan(_firstEdge[node].._firstEdge[node + 1]);
+    public MidiEdges From(int node) => new(_edges.AsSpan(_firstEdge[node].._firstEdge[node + 1]), IsIn(node) ? WideAt(node) : null, node, isBack: false);
 
-    public ReadOnlySpan<MidiEdge> To(int node) => _back.AsSpan(_firstBack[node].._firstBack[node + 1]);
+    public MidiEdges To(int node) => new(_back.AsSpan(_firstBack[node].._firstBack[node + 1]), IsIn(node) ? null : WideAt(node), node, isBack: true);
+
+    private WideRoute[]? WideAt(int node) => _wide.Count == 0 ? null : _wide.GetValueOrDefault(node);
 
     /// <summary>The kinds that a port's filters keep from passing.</summary>
     public MessageKinds DropsAt(int node) => _drops[node];
@@ -83,23 +88,51 @@ public sealed class MidiGraph
                 edges.Add(new MidiEdge(Out(link.To.Device, link.To.Port), In(link.From.Device, link.From.Port), carries, link.Hookup, false));
             }
         }
+        var wide = new List<(int[] Inputs, int[] Outputs, DeviceSymbol Device)>();
         foreach (var device in names.Devices)
         {
-            foreach (var (from, to) in device.Gear?.Routes ?? [])
+            foreach (var group in device.Gear?.Routes.Groups ?? [])
             {
-                if (CarriesMessages(from) && CarriesMessages(to) && In(device, from) >= 0 && Out(device, to) >= 0 && !device.ThruOff.Contains(to))
+                if (group.From.Count >= WideRoute.Wide && group.To.Count >= WideRoute.Wide)
                 {
-                    var switched = device.Gear!.Switches.Contains((from, to));
-                    edges.Add(new MidiEdge(In(device, from), Out(device, to), MessageKinds.All, null, switched));
+                    wide.Add((NodesOf(group.From, port => In(device, port)), NodesOf(group.To, port => device.ThruOff.Contains(port) ? -1 : Out(device, port)), device));
+                    continue;
+                }
+                foreach (var from in group.From)
+                {
+                    foreach (var to in group.To)
+                    {
+                        if (CarriesMessages(from) && CarriesMessages(to) && In(device, from) >= 0 && Out(device, to) >= 0 && !device.ThruOff.Contains(to))
+                        {
+                            var switched = device.Gear!.Switches.Contains(from, to);
+                            edges.Add(new MidiEdge(In(device, from), Out(device, to), MessageKinds.All, null, switched));
+                        }
+                    }
                 }
             }
         }
         var graph = new MidiGraph(links, edges);
+        foreach (var (inputs, outputs, device) in wide)
+        {
+            graph.AddWide(new WideRoute(device, links, inputs, outputs), inputs, outputs);
+        }
         foreach (var device in names.Devices)
         {
             graph.AddSettings(device);
         }
         return graph;
+    }
+
+    private static int[] NodesOf(IReadOnlyList<PortSymbol> ports, Func<PortSymbol, int> nodeOf) =>
+        [.. ports.Where(CarriesMessages).Select(nodeOf).Where(node => node >= 0)];
+
+    private void AddWide(WideRoute route, int[] inputs, int[] outputs)
+    {
+        WideRoute[] only = [route];
+        foreach (var node in inputs.Concat(outputs))
+        {
+            _wide[node] = _wide.TryGetValue(node, out var others) ? [.. others, route] : only;
+        }
     }
 
     private void AddSettings(DeviceSymbol device)

@@ -16,7 +16,7 @@ public sealed record MidiDelay(Second Longest, IReadOnlyList<(PortRef At, Second
     public bool IsOver(Second limit) => Longest.Value > limit.Value + 1e-9;
 
     public override string ToString() =>
-        $"{Longest}{(Waits.Count == 0 ? "" : $", of which {string.Join(" and ", Waits.Select(w => $"{w.Wait} at {w.At}"))}")}";
+        $"{Longest}{(Waits.Count == 0 ? "" : $", of which {Text.Prose.InOrder(Waits.Select(w => $"{w.Wait} at {w.At}"), " and ")}")}";
 }
 
 /// <summary>
@@ -126,7 +126,7 @@ public sealed class MidiTraffic(Rig rig)
         }
         var (device, output) = walk.Graph.PortOf(step.Node);
         var input = walk.Graph.PortOf(walk.Steps[step.Parent].Node).Port;
-        return device.Gear!.Latencies.GetValueOrDefault((input, output));
+        return device.Gear!.Latencies.Of(input, output);
     }
 
     private CableLoad LoadOf(Link link)

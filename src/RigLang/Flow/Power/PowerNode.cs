@@ -87,7 +87,7 @@ public sealed class PowerNode(DeviceSymbol device)
 
     /// <summary>A USB hub that lives on what its computer gives.</summary>
     public bool IsBusPoweredHub => In is { Signal: { Kind: SignalKind.Usb, Current: not null } }
-        && Device.Gear!.Routes.Exists(r => ReferenceEquals(r.From, In) && r.To.Signal is { Kind: SignalKind.Usb, Usb: UsbRole.Host });
+        && In is not null && Device.Gear!.Routes.From(In).Any(to => to.Signal is { Kind: SignalKind.Usb, Usb: UsbRole.Host });
 
     /// <summary>An amount in the unit of <see cref="Takes"/>: 250 mA, 58 VA.</summary>
     public string Amount(double value) => IsMains ? $"{Units.Figure(Math.Round(value))} VA" : new Ampere(Math.Round(value, 4)).ToString();

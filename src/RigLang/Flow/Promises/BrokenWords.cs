@@ -120,12 +120,14 @@ public static class BrokenWords
         };
     }
 
+    private const int MostJacks = 6;
+
     private static string RouteOf(Broken.NoRoute apart)
     {
-        var ways = apart.In.Device.Gear!.Routes.Where(r => ReferenceEquals(r.From, apart.In.Port)).Select(r => r.To.Name).Distinct().ToList();
-        var others = apart.In.Device.Gear.Routes.Where(r => ReferenceEquals(r.To, apart.Out.Port)).Select(r => r.From.Name).Distinct().ToList();
-        return ways.Count > 0 ? $"{apart.In} goes on to {string.Join(" or ", ways)}: plug in there."
-            : others.Count > 0 ? $"{apart.Out} takes from {string.Join(" or ", others)}: plug in there."
+        var ways = apart.In.Device.Gear!.Routes.From(apart.In.Port).Select(to => to.Name).Distinct().ToList();
+        var others = apart.In.Device.Gear.Routes.To(apart.Out.Port).Select(from => from.Name).Distinct().ToList();
+        return ways.Count > 0 ? $"{apart.In} goes on to {Prose.InOrder(ways, " or ", MostJacks)}: plug in there."
+            : others.Count > 0 ? $"{apart.Out} takes from {Prose.InOrder(others, " or ", MostJacks)}: plug in there."
             : $"Go round {apart.In.Device.Name}; or, if the box passes it on, add `route {apart.In.Port.Name} to {apart.Out.Port.Name}` to gear {apart.In.Device.Gear.Name}.";
     }
 

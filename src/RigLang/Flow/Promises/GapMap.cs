@@ -242,7 +242,7 @@ internal sealed class MessageGaps(Rig rig) : GapMap(rig)
             {
                 continue;
             }
-            var isSwitchedOff = device.ThruOff.Contains(output) && device.Gear.Routes.Contains((input, output));
+            var isSwitchedOff = device.ThruOff.Contains(output) && device.Gear.Routes.Contains(input, output);
             into.Add(isSwitchedOff ? new Gap(to, OfSetting, GapKind.ThruOff, null) : new Gap(to, OfRoute, GapKind.NoRoute, null));
         }
     }
@@ -285,7 +285,7 @@ internal sealed class AudioGaps(Rig rig, ByPort<Heard> heard) : GapMap(rig)
             {
                 if (CanSend(output) && MidiGraph.Out(device, output) is >= 0 and var to)
                 {
-                    var isRouted = device.Gear.Routes.Contains((port, output)) || device.Gear.Joins.Contains((port, output));
+                    var isRouted = device.Gear.Routes.Contains(port, output) || device.Gear.Joins.Contains(port, output);
                     into.Add(isRouted ? new Gap(to, 0, GapKind.None, null) : new Gap(to, OfRoute, GapKind.NoRoute, null));
                 }
             }

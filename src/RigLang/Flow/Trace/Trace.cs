@@ -110,5 +110,8 @@ public sealed record TraceVerdict(
 /// <summary>What could not be understood in a question, and what may have been meant.</summary>
 public sealed record TraceMistake(string What, string? Nearest)
 {
+    /// <summary>The words of the question that are wrong; empty at its end where something is missing.</summary>
+    public TextSpan At { get; init; }
+
     public override string ToString() => What + (Nearest is { } nearest ? $" Did you mean {nearest}?" : "");
 }

@@ -13,159 +13,214 @@ internal sealed record TraceQuery(TraceQuestion Question, MessageKinds Kinds, st
     /// <summary>Audio, power, or messages of <see cref="Kinds"/>.</summary>
     public ExpectedSignal Signal { get; init; } = ExpectedSignal.Messages;
 
+    /// <summary>The places as they were asked for, which read again are the same places.</summary>
+    private string FromPath { get; init; } = "";
+
+    private string ToPath { get; init; } = "";
+
     public string Text => Question switch
     {
-        TraceQuestion.From => $"{What} from {From!.Text}",
-        TraceQuestion.WhatReaches => $"what reaches {To!.Text}",
-        TraceQuestion.WhatFeeds => $"what feeds {To!.Text}",
-        TraceQuestion.To => $"{What} to {To!.Text}",
-        _ => $"why not {What} from {From!.Text} to {To!.Text}",
+        TraceQuestion.From => $"{What} from {FromPath}",
+        TraceQuestion.WhatReaches => $"what reaches {ToPath}",
+        TraceQuestion.WhatFeeds => $"what feeds {ToPath}",
+        TraceQuestion.To => $"{What} to {ToPath}",
+        _ => $"why not {What} from {FromPath} to {ToPath}",
     };
 
-    public static (TraceQuery? Query, TraceMistake? Mistake) Read(RigNames names, string text)
-    {
-        var words = Words(text);
-        return words switch
-        {
-            [] => Wrong($"the question is empty. {Forms}"),
-            ["what", "reaches", var path] => WhatReaches(names, path),
-            ["what", "feeds", var path] => WhatFeeds(names, path),
-            ["what", ..] => Wrong("a question with \"what\" goes: what reaches bass, or what feeds bass."),
-            ["why", "not", .. var rest] => WhyNot(names, rest),
-            ["why", ..] => Wrong("a question with \"why\" goes: why not clock from drums to bass."),
-            _ => Followed(names, words),
-        };
-    }
+    public static (TraceQuery? Query, TraceMistake? Mistake) Read(RigNames names, string text) => new Reader(names, text).Read();
 
     private const string Forms = "Ask, for example: notes from seq, audio from drums, power to bass, what reaches bass, what feeds bass, or why not clock from drums to bass.";
+    private const string WhyNotForm = "a question with \"why not\" goes: why not clock from drums to bass.";
 
-    private static (TraceQuery?, TraceMistake?) WhatFeeds(RigNames names, string path)
-    {
-        var (to, mistake) = TracePlace.Hearing(names, path);
-        return to is null ? (null, mistake) : (new TraceQuery(TraceQuestion.WhatFeeds, MessageKinds.None, "", null, to) { Signal = ExpectedSignal.Power }, null);
-    }
+    private readonly record struct Word(string Text, TextSpan Span);
 
-    private static (TraceQuery?, TraceMistake?) WhatReaches(RigNames names, string path)
+    /// <summary>Reads one question. Any text is read: as a question, or as a mistake with its place.</summary>
+    private sealed class Reader(RigNames names, string text)
     {
-        var (to, mistake) = TracePlace.Hearing(names, path);
-        return to is null ? (null, mistake) : (new TraceQuery(TraceQuestion.WhatReaches, MessageKinds.All, "", null, to), null);
-    }
+        private readonly Word[] _words = Words(text);
 
-    private static (TraceQuery?, TraceMistake?) Followed(RigNames names, string[] words)
-    {
-        var from = Array.IndexOf(words, "from");
-        if (from < 0)
+        public (TraceQuery?, TraceMistake?) Read() => (WordAt(0), WordAt(1)) switch
         {
-            var to = Array.IndexOf(words, "to");
-            return to >= 0 && words.Length == to + 2 ? Of(names, TraceQuestion.To, words[..to], null, words[to + 1]) : NoFrom(words);
+            (null, _) => Wrong($"the question is empty. {Forms}", AtEnd),
+            ("what", "reaches") when _words.Length == 3 => Whole(TraceQuestion.WhatReaches, MessageKinds.All, ExpectedSignal.Messages),
+            ("what", "feeds") when _words.Length == 3 => Whole(TraceQuestion.WhatFeeds, MessageKinds.None, ExpectedSignal.Power),
+            ("what", _) => Wrong("a question with \"what\" goes: what reaches bass, or what feeds bass.", From(0)),
+            ("why", "not") => WhyNot(),
+            ("why", _) => Wrong("a question with \"why\" goes: why not clock from drums to bass.", From(0)),
+            _ => Followed(),
+        };
+
+        private string? WordAt(int index) => index < _words.Length ? _words[index].Text : null;
+
+        private (TraceQuery?, TraceMistake?) Whole(TraceQuestion question, MessageKinds kinds, ExpectedSignal signal)
+        {
+            var (to, mistake) = PlaceAt(2, sends: false);
+            return to is null ? (null, mistake)
+                : (new TraceQuery(question, kinds, "", null, to) { Signal = signal, ToPath = _words[2].Text }, null);
         }
-        if (words.Length > from + 2)
-        {
-            return words[from + 2] == "to" && words.Length == from + 4
-                ? Wrong($"that needs \"why not\" in front: why not {string.Join(' ', words)}.")
-                : Wrong($"\"{words[from + 2]}\" is one word too many. {Forms}");
-        }
-        return Of(names, TraceQuestion.From, words[..from], words.ElementAtOrDefault(from + 1), null);
-    }
 
-    private static (TraceQuery?, TraceMistake?) WhyNot(RigNames names, string[] words)
-    {
-        var from = Array.IndexOf(words, "from");
-        return from < 0 ? NoFrom(words)
-            : words.Length == from + 4 && words[from + 2] == "to" ? Of(names, TraceQuestion.WhyNot, words[..from], words[from + 1], words[from + 3])
-            : Wrong("a question with \"why not\" goes: why not clock from drums to bass.");
-    }
+        private (TraceQuery?, TraceMistake?) Followed()
+        {
+            var from = IndexOf("from", 0);
+            if (from < 0)
+            {
+                var to = IndexOf("to", 0);
+                return to >= 0 && _words.Length == to + 2 ? Of(TraceQuestion.To, 0, to, null, to + 1) : NoFrom(0);
+            }
+            if (_words.Length > from + 2)
+            {
+                return WordAt(from + 2) == "to" && _words.Length == from + 4
+                    ? Wrong($"that needs \"why not\" in front: why not {Told(0, _words.Length)}.", From(0))
+                    : Wrong($"\"{WordAt(from + 2)}\" is one word too many. {Forms}", _words[from + 2].Span);
+            }
+            return Of(TraceQuestion.From, 0, from, from + 1, null);
+        }
 
-    private static (TraceQuery?, TraceMistake?) NoFrom(string[] words)
-    {
-        if (words.Length == 0)
+        private (TraceQuery?, TraceMistake?) WhyNot()
         {
-            return Wrong("a question with \"why not\" goes: why not clock from drums to bass.");
+            var from = IndexOf("from", 2);
+            return from < 0 ? NoFrom(2)
+                : _words.Length == from + 4 && WordAt(from + 2) == "to" ? Of(TraceQuestion.WhyNot, 2, from, from + 1, from + 3)
+                : Wrong(WhyNotForm, From(0));
         }
-        // The first word tells whether it was a kind that lacks its sender, or something else altogether.
-        var (_, _, wrong) = ReadKinds(words);
-        return wrong is null
-            ? Wrong($"it is not said where {string.Join(' ', words)} comes from: {string.Join(' ', words)} from seq.")
-            : Wrong($"\"{string.Join(' ', words)}\" is no question that trace knows. {Forms}", Spelling.Nearest(words[0], [.. MessageKindNames.Table.Keys, "what", "why"]));
-    }
 
-    private static (TraceQuery?, TraceMistake?) Of(RigNames names, TraceQuestion question, string[] what, string? fromPath, string? toPath)
-    {
-        var (kinds, signal, wrongKind) = ReadKinds(what);
-        if (wrongKind is not null)
+        private (TraceQuery?, TraceMistake?) NoFrom(int first)
         {
-            return (null, wrongKind);
+            if (first == _words.Length)
+            {
+                return Wrong(WhyNotForm, AtEnd);
+            }
+            // The first word tells whether it was a kind that lacks its sender, or something else altogether.
+            var (_, _, wrong) = ReadKinds(first, _words.Length);
+            var told = Told(first, _words.Length);
+            return wrong is null
+                ? Wrong($"it is not said where {told} comes from: {told} from seq.", AtEnd)
+                : Wrong($"\"{told}\" is no question that trace knows. {Forms}", From(first), Spelling.Nearest(_words[first].Text, [.. MessageKindNames.Table.Keys, "what", "why"]));
         }
-        if (fromPath is null && question != TraceQuestion.To)
+
+        /// <param name="first">Of the words that say what is followed.</param>
+        /// <param name="end">The word behind them.</param>
+        private (TraceQuery?, TraceMistake?) Of(TraceQuestion question, int first, int end, int? fromAt, int? toAt)
         {
-            return Wrong($"the name of a device is missing after \"from\". {Forms}");
-        }
-        Target? from = null;
-        if (fromPath is not null)
-        {
-            (from, var wrongFrom) = TracePlace.Sending(names, fromPath);
-            if (from is null)
+            var (kinds, signal, wrongKind) = ReadKinds(first, end);
+            if (wrongKind is not null)
+            {
+                return (null, wrongKind);
+            }
+            if (fromAt >= _words.Length)
+            {
+                return Wrong($"the name of a device is missing after \"from\". {Forms}", AtEnd);
+            }
+            var (from, wrongFrom) = fromAt is { } near ? PlaceAt(near, sends: true) : default;
+            if (wrongFrom is not null)
             {
                 return (null, wrongFrom);
             }
-        }
-        Target? to = null;
-        if (toPath is not null)
-        {
-            (to, var wrongTo) = TracePlace.Hearing(names, toPath);
-            if (to is null)
+            var (to, wrongTo) = toAt is { } far ? PlaceAt(far, sends: false) : default;
+            if (wrongTo is not null)
             {
                 return (null, wrongTo);
             }
-        }
-        return (new TraceQuery(question, kinds, string.Join(' ', what).Replace(" ,", ",", StringComparison.Ordinal), from, to) { Signal = signal }, null);
-    }
-
-    private static (MessageKinds Kinds, ExpectedSignal Signal, TraceMistake? Mistake) ReadKinds(string[] words)
-    {
-        if (words is ["audio"] or ["power"])
-        {
-            return (MessageKinds.None, words[0] == "audio" ? ExpectedSignal.Audio : ExpectedSignal.Power, null);
-        }
-        var kinds = MessageKinds.None;
-        foreach (var name in string.Join(' ', words).Split(',').Select(n => n.Trim()))
-        {
-            if (!MessageKindNames.Table.TryGetValue(name, out var kind))
+            return (new TraceQuery(question, kinds, Told(first, end).Replace(" ,", ",", StringComparison.Ordinal), from, to)
             {
-                var why = name.Length == 0 ? "a kind of message, audio or power is missing in front."
-                    : name is "audio" or "power" ? $"{name} is asked for by itself: {name} from …"
-                    : $"\"{name}\" is no kind of message; there are {string.Join(", ", MessageKindNames.Table.Keys)}, and audio and power.";
-                return (MessageKinds.None, ExpectedSignal.Messages, new TraceMistake(why, name.Length == 0 ? null : Spelling.Nearest(name, [.. MessageKindNames.Table.Keys, "audio", "power"])));
+                Signal = signal,
+                FromPath = fromAt is { } f ? _words[f].Text : "",
+                ToPath = toAt is { } t ? _words[t].Text : "",
+            }, null);
+        }
+
+        private (Target?, TraceMistake?) PlaceAt(int index, bool sends)
+        {
+            var (place, mistake) = sends ? TracePlace.Sending(names, _words[index].Text) : TracePlace.Hearing(names, _words[index].Text);
+            return (place, mistake is null ? null : mistake with { At = _words[index].Span });
+        }
+
+        private (MessageKinds Kinds, ExpectedSignal Signal, TraceMistake? Mistake) ReadKinds(int first, int end)
+        {
+            if (end == first + 1 && _words[first].Text is "audio" or "power")
+            {
+                return (MessageKinds.None, _words[first].Text == "audio" ? ExpectedSignal.Audio : ExpectedSignal.Power, null);
             }
-            kinds |= kind;
-        }
-        return (kinds, ExpectedSignal.Messages, null);
-    }
-
-    private static (TraceQuery?, TraceMistake?) Wrong(string what, string? nearest = null) => (null, new TraceMistake(what, nearest));
-
-    /// <summary>Apart at blanks, except inside quotes; a comma is a word's end, and a question mark is manners.</summary>
-    private static string[] Words(string text)
-    {
-        var words = new List<string>();
-        var start = -1;
-        var isQuoted = false;
-        text = text.Trim().TrimEnd('?');
-        for (var i = 0; i <= text.Length; i++)
-        {
-            if (i == text.Length || (char.IsWhiteSpace(text[i]) && !isQuoted))
+            var kinds = MessageKinds.None;
+            foreach (var name in Told(first, end).Split(',').Select(n => n.Trim()))
             {
-                if (start >= 0)
+                if (!MessageKindNames.Table.TryGetValue(name, out var kind))
                 {
-                    words.Add(text[start..i]);
+                    var why = name.Length == 0 ? "a kind of message, audio or power is missing in front."
+                        : name is "audio" or "power" ? $"{name} is asked for by itself: {name} from …"
+                        : $"\"{name}\" is no kind of message; there are {string.Join(", ", MessageKindNames.Table.Keys)}, and audio and power.";
+                    var near = name.Length == 0 ? null : Spelling.Nearest(name, [.. MessageKindNames.Table.Keys, "audio", "power"]);
+                    return (MessageKinds.None, ExpectedSignal.Messages, new TraceMistake(why, near) { At = PlaceOf(name, first, end) });
                 }
-                start = -1;
-                continue;
+                kinds |= kind;
             }
-            isQuoted ^= text[i] == '"';
-            start = start < 0 ? i : start;
+            return (kinds, ExpectedSignal.Messages, null);
         }
-        return [.. words];
+
+        /// <summary>The word of a kind in the list of kinds; the list where it is several words, and the word behind where there is none.</summary>
+        private TextSpan PlaceOf(string kind, int first, int end)
+        {
+            for (var i = first; i < end; i++)
+            {
+                if (kind.Length > 0 && _words[i].Text.IndexOf(kind, StringComparison.Ordinal) is >= 0 and var at)
+                {
+                    return new TextSpan(_words[i].Span.Start + at, kind.Length);
+                }
+            }
+            return end > first ? _words[first].Span.To(_words[end - 1].Span) : end < _words.Length ? _words[end].Span : AtEnd;
+        }
+
+        private int IndexOf(string word, int start)
+        {
+            for (var i = start; i < _words.Length; i++)
+            {
+                if (_words[i].Text == word)
+                {
+                    return i;
+                }
+            }
+            return -1;
+        }
+
+        private string Told(int first, int end) => string.Join(' ', _words[first..end].Select(word => word.Text));
+
+        /// <summary>From a word to the end of the question.</summary>
+        private TextSpan From(int first) => _words[first].Span.To(_words[^1].Span);
+
+        private TextSpan AtEnd => new(Asked(text).End, 0);
+
+        private static (TraceQuery?, TraceMistake?) Wrong(string what, TextSpan at, string? nearest = null) => (null, new TraceMistake(what, nearest) { At = at });
+
+        /// <summary>Without the blanks around it; a question mark is manners.</summary>
+        private static TextSpan Asked(string text)
+        {
+            var start = text.Length - text.TrimStart().Length;
+            return TextSpan.Between(start, Math.Max(start, text.TrimEnd().TrimEnd('?').Length));
+        }
+
+        /// <summary>Apart at blanks, except inside quotes.</summary>
+        private static Word[] Words(string text)
+        {
+            var words = new List<Word>();
+            var asked = Asked(text);
+            var start = -1;
+            var isQuoted = false;
+            for (var i = asked.Start; i <= asked.End; i++)
+            {
+                if (i == asked.End || (char.IsWhiteSpace(text[i]) && !isQuoted))
+                {
+                    if (start >= 0)
+                    {
+                        words.Add(new Word(text[start..i], TextSpan.Between(start, i)));
+                    }
+                    start = -1;
+                    continue;
+                }
+                isQuoted ^= text[i] == '"';
+                start = start < 0 ? i : start;
+            }
+            return [.. words];
+        }
     }
 }
 

@@ -1,0 +1,28 @@
+using CsCheck;
+using RigLang.Fuzz.Parts;
+using Xunit;
+
+namespace RigLang.Tests.Campaign;
+
+/// <summary>
+/// A short run of each part of the campaign; <c>tests/RigLang.Fuzz</c> makes it long. A case that fails is in the message, as text: put
+/// it into <c>Fixtures/Found</c> under a name that begins with the part's, and it is judged from then on.
+/// </summary>
+public class NothingBreaksIt
+{
+    [Fact]
+    public Task Any_command_on_any_text_ends_in_good_order() => HoldsAsync(new Commands(), cases: 100);
+
+    [Fact]
+    public Task After_any_edits_the_server_says_what_a_new_one_says() => HoldsAsync(new Edits(), cases: 4);
+
+    private static Task HoldsAsync(Part part, int cases) => part.Cases.SampleAsync(
+        async written =>
+        {
+            if (await part.JudgeAsync(written) is { } why)
+            {
+                Assert.Fail($"{why}\nThe case:\n{written}");
+            }
+        },
+        iter: cases, threads: 1);
+}

@@ -19,8 +19,8 @@ internal sealed class Commands : Part
     private const string RigName = "case.rig";
 
     /// <summary>What a command may allocate: so much in any case, and so much for each byte that it is given.</summary>
-    private const long LeastBytes = 48L << 20;
-    private const long MostBytesAByte = 40_000;
+    private const long LeastBytes = 16L << 20;
+    private const long MostBytesAByte = 2_000;
 
     private static readonly string[] Kinds = ["notes", "clock", "start, stop", "audio", "power", "any", "velocity", "program change", "noise", ""];
     private static readonly string[] Words = ["from", "to", "what", "reaches", "feeds", "why", "not", ",", "?", "\"", ".", "notes", "\u0301", "device", "..", "clock,", "  "];
@@ -36,7 +36,9 @@ internal sealed class Commands : Part
         (4, Gen.OneOf<string>([.. Words, .. Places]).Array[1, 8].Select(words => string.Join(' ', words))),
         (1, Gen.OneOf<string>(Odd)));
 
-    private static readonly Gen<string> AskedFor = Gen.OneOf(Question, RigTextGen.Mutating(Question, 1, 3));
+    /// <summary>Whole, broken, and broken off behind a word.</summary>
+    private static readonly Gen<string> AskedFor = Gen.OneOf(Question, RigTextGen.Mutating(Question, 1, 3),
+        Gen.Select(Question, Gen.Int[1, 6], (question, words) => string.Join(' ', question.Split(' ').Take(words))));
 
     private static readonly Gen<string> CheckName = Gen.OneOf(Gen.OneOf<string>([.. CheckList.All.Select(c => c.Name)]),
         RigTextGen.Mutating(Gen.OneOf<string>([.. CheckList.All.Select(c => c.Name)]), 1, 2));

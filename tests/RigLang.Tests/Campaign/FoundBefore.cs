@@ -15,6 +15,7 @@ public class FoundBefore
     {
         var part = RigLang.Fuzz.CampaignRun.PartOf(name);
         Assert.True(part is not null, $"{name} does not begin with the name of a part of the campaign");
-        Assert.Null(await part.JudgeAsync(await File.ReadAllTextAsync(Path.Combine(Folder, name), TestContext.Current.CancellationToken)));
+        var why = await part.JudgeAsync(await File.ReadAllTextAsync(Path.Combine(Folder, name), TestContext.Current.CancellationToken));
+        Assert.True(why is null, why);
     }
 }

@@ -103,12 +103,16 @@ internal sealed class Protocol : Part
         "{\"jsonrpc\":\"1.0\",\"id\":3,\"method\":\"textDocument/hover\"}", "{\"id\":3,\"method\":\"textDocument/hover\",\"params\":{}}", "{bad}",
         "[{\"jsonrpc\":\"2.0\",\"id\":1,\"method\":\"x\"},{\"jsonrpc\":\"2.0\",\"id\":2,\"method\":\"y\"}]", new string('[', 200), new string('{', 2_000)]);
 
+    /// <summary>Answers to nothing that the server asked.</summary>
+    private static readonly Gen<string> Unasked = Gen.Select(Id, Gen.OneOf("\"result\":1", "\"result\":null", "\"error\":{\"code\":-32603,\"message\":\"x\"}", "\"error\":null", "\"error\":[]"),
+        (id, told) => $"{{\"jsonrpc\":\"2.0\",\"id\":{id},{told}}}");
+
     private static readonly Gen<string> Raw = Gen.OneOf<string>([
         "Foo: 1\r\n\r\n", "Content-Length: many\r\n\r\n", "Content-Length: -5\r\n\r\n", "Content-Length: 99999999999999\r\n\r\n", "Content-Length: 0\r\n\r\n",
         "content-length: 2\r\nContent-Type: application/vscode-jsonrpc; charset=utf-8\r\n\r\n{}", "Content-Length: 3\r\n\r\n\u00ff\u00fe\u00fd", "\r\n\r\n", "Content-Length: 2\r\nContent-Length: 2\r\n\r\n{}",
         "Content-Length: 10\r\n\r\n{\"jsonrpc\":\"2.0\",\"id\":\"cut\",\"method\":\"x\"}"]).Select(bytes => JsonSerializer.Serialize(bytes));
 
-    private static readonly Gen<string> Message = Gen.Frequency((10, Request), (4, Notification), (2, Cancellation), (2, NoMessage), (1, Raw));
+    private static readonly Gen<string> Message = Gen.Frequency((10, Request), (4, Notification), (2, Cancellation), (2, NoMessage), (1, Unasked), (1, Raw));
 
     public override string Name => "protocol";
 

@@ -16,6 +16,9 @@ public class NothingBreaksIt
     [Fact]
     public Task After_any_edits_the_server_says_what_a_new_one_says() => HoldsAsync(new Edits(), cases: 4);
 
+    [Fact]
+    public Task Whatever_a_client_sends_each_request_is_answered_once_and_the_server_goes_on() => HoldsAsync(new Protocol(), cases: 40);
+
     private static Task HoldsAsync(Part part, int cases) => part.Cases.SampleAsync(
         async written =>
         {

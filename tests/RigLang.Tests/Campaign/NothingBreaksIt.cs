@@ -19,6 +19,9 @@ public class NothingBreaksIt
     [Fact]
     public Task Whatever_a_client_sends_each_request_is_answered_once_and_the_server_goes_on() => HoldsAsync(new Protocol(), cases: 40);
 
+    [Fact]
+    public Task What_is_no_regular_file_ends_a_command_with_words_and_stops_no_server() => HoldsAsync(new FileKinds(), cases: 15);
+
     private static Task HoldsAsync(Part part, int cases) => part.Cases.SampleAsync(
         async written =>
         {

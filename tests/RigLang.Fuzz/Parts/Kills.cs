@@ -8,7 +8,7 @@ using RigLang.Text;
 namespace RigLang.Fuzz.Parts;
 
 /// <summary>
-/// <c>rig format</c> is killed at any moment. A case is what is killed when: how the file is named (<c>plain</c> or by a <c>link</c>), then
+/// <c>rig format</c> is killed at any moment. A case is what is killed when: how the file is named (<c>plain</c>, by a <c>link</c>, or with a second name, a <c>hard</c> link), then
 /// <c>start N</c> for N thousandths of a whole run, or <c>writing N</c> for N microseconds after something new stands in the folder.
 /// </summary>
 internal sealed class Kills : Part
@@ -42,7 +42,7 @@ internal sealed class Kills : Part
 
     public override int CasesIn(int runs) => Math.Max(1, runs / 200);
 
-    public override Gen<string> Cases { get; } = Gen.Select(Gen.OneOf("plain", "plain", "link"), Gen.Frequency(
+    public override Gen<string> Cases { get; } = Gen.Select(Gen.OneOf("plain", "plain", "link", "hard"), Gen.Frequency(
         (1, Gen.Int[300, 1_300].Select(n => $"start {n}")),
         (3, Gen.Frequency((1, Gen.Int[0, 200]), (2, Gen.Int[0, 6_000])).Select(n => $"writing {n}"))), (named, moment) => $"{named} {moment}");
 
@@ -52,35 +52,42 @@ internal sealed class Kills : Part
     public override async Task<string?> JudgeAsync(string written)
     {
         if (written.Trim().Split(' ') is not [var named, var moment, var number] || !int.TryParse(number, NumberStyles.None, CultureInfo.InvariantCulture, out var delay)
-            || named is not ("plain" or "link") || moment is not ("start" or "writing"))
+            || named is not ("plain" or "link" or "hard") || moment is not ("start" or "writing"))
         {
             return null;
         }
         using var run = new RigRun();
         run.Put(Rig, Untidy);
-        var isLink = named == "link";
+        var (isLink, isHard) = (named == "link", named == "hard");
         if (isLink)
         {
             File.CreateSymbolicLink(run.PathOf(Link), run.PathOf(Rig));
         }
+        if (isHard)
+        {
+            using var ln = Process.Start("ln", [run.PathOf(Rig), run.PathOf(Link)]);
+            await ln.WaitForExitAsync();
+        }
         await KillAsync(run, isLink ? Link : Rig, moment == "writing", delay);
         var after = File.ReadAllText(run.PathOf(Rig));
-        if (after != Untidy && after != Tidy)
+        // Two names of one file can only be kept by writing it in its place; then the next run makes it whole.
+        if (after != Untidy && after != Tidy && !isHard)
         {
             return $"a rig is neither the old nor the new: {after.Length} characters of {Untidy.Length} and {Tidy.Length}";
         }
         _ = after == Tidy ? _new++ : _old++;
-        _withTemporary += Directory.GetFileSystemEntries(run.Folder).Length > (isLink ? 2 : 1) ? 1 : 0;
+        _withTemporary += Directory.GetFileSystemEntries(run.Folder).Length > (isLink || isHard ? 2 : 1) ? 1 : 0;
         var again = run.Rig("format", isLink ? Link : Rig);
         return again.Code != 0 ? $"the next run fails: {again.Error}"
             : File.ReadAllText(run.PathOf(Rig)) != Tidy ? "the next run does not lay the rig out: " + again.Out
             : isLink && new FileInfo(run.PathOf(Link)).LinkTarget is null ? "a link is a link no more: " + written
-            : Left(run, isLink);
+            : isHard && File.ReadAllText(run.PathOf(Link)) != Tidy ? "the second name of a file keeps the old text: " + written
+            : Left(run);
     }
 
-    private static string? Left(RigRun run, bool isLink)
+    private static string? Left(RigRun run)
     {
-        var left = Directory.GetFileSystemEntries(run.Folder).Select(Path.GetFileName).Where(name => name != Rig && !(isLink && name == Link)).ToList();
+        var left = Directory.GetFileSystemEntries(run.Folder).Select(Path.GetFileName).Where(name => name is not (Rig or Link)).ToList();
         return left.Count == 0 ? null : $"a temporary file is left after the next run: {string.Join(", ", left)}";
     }
 

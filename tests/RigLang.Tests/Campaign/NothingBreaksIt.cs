@@ -22,6 +22,9 @@ public class NothingBreaksIt
     [Fact]
     public Task What_is_no_regular_file_ends_a_command_with_words_and_stops_no_server() => HoldsAsync(new FileKinds(), cases: 15);
 
+    [Fact]
+    public Task A_rig_whose_formatting_is_killed_is_wholly_old_or_new_and_stands_alone_after_the_next_run() => HoldsAsync(new Kills(), cases: 3);
+
     private static Task HoldsAsync(Part part, int cases) => part.Cases.SampleAsync(
         async written =>
         {

@@ -25,6 +25,9 @@ public class NothingBreaksIt
     [Fact]
     public Task A_rig_whose_formatting_is_killed_is_wholly_old_or_new_and_stands_alone_after_the_next_run() => HoldsAsync(new Kills(), cases: 3);
 
+    [Fact]
+    public Task Twice_as_much_of_anything_takes_about_twice_the_memory() => HoldsAsync(new Growths(), cases: 10);
+
     private static Task HoldsAsync(Part part, int cases) => part.Cases.SampleAsync(
         async written =>
         {

@@ -67,8 +67,10 @@ internal static class NotChecked
 
     private static void AddGear(GearSymbol gear, SortedDictionary<Kind, (int, Location)> found)
     {
-        foreach (var line in gear.Lines)
+        foreach (var read in gear.Lines)
         {
+            // What is wrong with a line was told when the gear was read, and nothing can be noted any more.
+            var line = read with { Reading = read.Reading.Silent };
             switch (line.Statement)
             {
                 case RouteLine { Extras.Count: > 0 } route:

@@ -8,6 +8,7 @@ using RigLang.Benchmarks;
 //   --unheard [--quick]                  the check of many tracks that nobody hears, each at thousands of devices
 //   --ground [--quick]                   ground loops of 10,000 devices and 30,000 links, counted and cured
 //   --power [--quick]                    power tree and power checks of 5,000 loads and 10,000, on many circuits and on one net
+//   --growth                             what a check allocates when there is twice as much of any statement, shape or mistake
 //   --process RIG FILE --empty PROGRAM   a whole `rig check FILE` beside an empty program; --runs N
 //   --server RIG [--quick] [--edits N]   a real `rig server` beside an echo of messages; memory over N edits
 //   --soak RIG FILE [--minutes N]        a real `rig server` typed into for half an hour beside other programs; memory minute by minute
@@ -26,6 +27,8 @@ switch (args)
         return GroundBenchmark.Run(Console.Out, isQuick: args.Length == 2) ? 0 : 1;
     case ["--power"] or ["--power", "--quick"]:
         return PowerBenchmark.Run(Console.Out, isQuick: args.Length == 2) ? 0 : 1;
+    case ["--growth"]:
+        return GrowthBenchmark.Run(Console.Out) ? 0 : 1;
     case ["--write", var lines] when int.TryParse(lines, NumberStyles.None, CultureInfo.InvariantCulture, out var count):
         Console.Out.Write(RigGenerator.Rig(count));
         return 0;
@@ -58,7 +61,9 @@ switch (args)
             return 2;
         }
     default:
-        Console.Error.WriteLine("Use it without arguments, with --quick [--upto LINES], with --flow [--quick], with --unheard [--quick], with --ground [--quick], with --power [--quick], with --server RIG [--quick] [--edits N], with --soak RIG FILE [--minutes N], with --write LINES, or with --process RIG FILE --empty PROGRAM [--runs N].");
+        Console.Error.WriteLine("Use it without arguments, with --quick [--upto LINES], with --flow [--quick], with --unheard [--quick], with --ground [--quick], "
+            + "with --power [--quick], with --growth, with --server RIG [--quick] [--edits N], with --soak RIG FILE [--minutes N], with --write LINES, "
+            + "or with --process RIG FILE --empty PROGRAM [--runs N].");
         return 2;
 }
 

@@ -39,7 +39,7 @@ internal static class ExplainCommand
                 WriteTable(host.Out, all);
                 break;
             case PageFormat.Markdown:
-                host.Out.Write(string.Join('\n', chosen.Select(CheckPage.Markdown)));
+                host.Out.WriteLine(string.Join('\n', chosen.Select(CheckPage.Markdown)));
                 break;
             default:
                 WriteText(host, names.Count == 0 ? null : chosen, all);

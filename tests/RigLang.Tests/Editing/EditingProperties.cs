@@ -2,7 +2,6 @@ using CsCheck;
 using RigLang.Editing;
 using RigLang.Findings;
 using RigLang.Tests.Examples;
-using RigLang.Tests.Generators;
 using RigLang.Text;
 using Xunit;
 

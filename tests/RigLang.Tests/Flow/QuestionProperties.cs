@@ -1,7 +1,6 @@
 using CsCheck;
 using RigLang.Flow;
 using RigLang.Symbols;
-using RigLang.Tests.Generators;
 using RigLang.Tests.Support;
 using Xunit;
 

@@ -1,6 +1,5 @@
 using CsCheck;
 using RigLang.Parsing;
-using RigLang.Tests.Generators;
 using RigLang.Text;
 using Xunit;
 

@@ -1,5 +1,4 @@
 using RigLang.Formatting;
-using RigLang.Tests.Generators;
 using RigLang.Text;
 using Xunit;
 

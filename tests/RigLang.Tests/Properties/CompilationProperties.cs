@@ -1,6 +1,5 @@
 using CsCheck;
 using RigLang.Findings;
-using RigLang.Tests.Generators;
 using RigLang.Tests.Support;
 using RigLang.Text;
 using Xunit;

@@ -1,7 +1,6 @@
 using CsCheck;
 using RigLang.Parsing;
 using RigLang.Syntax;
-using RigLang.Tests.Generators;
 using RigLang.Text;
 using Xunit;
 

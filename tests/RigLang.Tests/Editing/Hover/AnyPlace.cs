@@ -1,6 +1,5 @@
 using CsCheck;
 using RigLang.Editing;
-using RigLang.Tests.Generators;
 using RigLang.Tests.Support;
 using RigLang.Text;
 using Xunit;

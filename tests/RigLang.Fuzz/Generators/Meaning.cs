@@ -6,7 +6,7 @@ using RigLang.Parsing;
 using RigLang.Syntax;
 using RigLang.Text;
 
-namespace RigLang.Tests.Generators;
+namespace RigLang.Fuzz.Generators;
 
 /// <summary>
 /// All that a text says, without how it is laid out: tokens (line ends left out), comments, statements with their

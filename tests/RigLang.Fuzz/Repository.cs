@@ -1,6 +1,6 @@
 using System.Runtime.CompilerServices;
 
-namespace RigLang.Tests.Support;
+namespace RigLang.Fuzz;
 
 /// <summary>Files of the repository, found from where the tests run.</summary>
 public static class Repository

@@ -1,6 +1,6 @@
 using CsCheck;
 
-namespace RigLang.Tests.Properties;
+namespace RigLang.Fuzz.Generators;
 
 /// <summary>
 /// Rigs that mean something: gear, devices, cables and expectations that refer to one another, most of them rightly. A rig is

@@ -1,6 +1,6 @@
 using System.Text;
 
-namespace RigLang.Tests.Generators;
+namespace RigLang.Fuzz.Generators;
 
 /// <summary>Writes statements with the spaces, blank lines, comments and breaks it is given, over and over.</summary>
 internal sealed record Spacing(

@@ -2,7 +2,7 @@ using CsCheck;
 using RigLang.Syntax;
 using RigLang.Text;
 
-namespace RigLang.Tests.Generators;
+namespace RigLang.Fuzz.Generators;
 
 /// <summary>
 /// Rig texts for properties. <see cref="Valid"/> follows the grammar with odd spacing, comments, scripts and line ends (it
@@ -184,7 +184,10 @@ public static class RigTextGen
         Gen.Int[0, 6], Gen.Int[0, 100_000], Gen.Int[1, 12], Nonsense, (kind, at, length, text) => (kind, at, length, text));
 
     /// <summary>Text that was valid until characters and tokens were deleted, doubled, swapped and put in.</summary>
-    public static readonly Gen<string> Mutated = Gen.Select(Valid, Mutation.Array[1, 5], (text, mutations) =>
+    public static readonly Gen<string> Mutated = Mutating(Valid, 1, 5);
+
+    /// <summary>Texts of any origin with characters and tokens deleted, doubled, swapped and put in.</summary>
+    public static Gen<string> Mutating(Gen<string> texts, int least, int most) => Gen.Select(texts, Mutation.Array[least, most], (text, mutations) =>
         mutations.Aggregate(text, (current, m) => Mutate(current, m.Kind, m.At, m.Length, m.Text)));
 
     /// <summary>Scraps of rigs, nonsense and any characters at all.</summary>

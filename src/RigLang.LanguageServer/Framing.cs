@@ -31,7 +31,7 @@ internal sealed class Framing(PipeWriter writer, PipeReader reader, SystemTextJs
         pace.HandedOver();
         while (true)
         {
-            await pace.MayReadAsync(Volatile.Read(ref _unanswered), cancellationToken).ConfigureAwait(false);
+            await pace.MayReadAsync(_unanswered.Count, cancellationToken).ConfigureAwait(false);
             if (await ReadHeaderAsync(cancellationToken).ConfigureAwait(false) is not { } length)
             {
                 // The end of the input ends the connection at once: what was asked before it is still answered.
@@ -58,15 +58,20 @@ internal sealed class Framing(PipeWriter writer, PipeReader reader, SystemTextJs
             {
                 reader.AdvanceTo(content.End);
             }
+            if (error.Code == Unreadable)
+            {
+                passedOver(NotAsked);
+                continue;
+            }
             switch (message)
             {
-                case JsonRpcRequest { IsResponseExpected: true }:
-                    Interlocked.Increment(ref _unanswered);
-                    return message;
+                case JsonRpcRequest { IsResponseExpected: true, RequestId: var id, Method: var method } when !_unanswered.TryAdd(id, true):
+                    await RefuseAsync(JsonRpcErrorCode.InvalidRequest, $"{method} comes under an id whose request is not answered yet.", id, cancellationToken).ConfigureAwait(false);
+                    continue;
                 case JsonRpcResult { RequestId: var answered } when !_asked.TryRemove(answered, out _):
                 case JsonRpcError { RequestId: var refused } when !_asked.TryRemove(refused, out _):
                     // The library would end the connection over it.
-                    passedOver("The editor answered a request that was not made; the answer is passed over.");
+                    passedOver(NotAsked);
                     continue;
                 case not null:
                     return message;
@@ -138,6 +143,11 @@ internal sealed class Framing(PipeWriter writer, PipeReader reader, SystemTextJs
             {
                 return (null, (JsonRpcErrorCode.InvalidRequest, "A message is one JSON object.", id));
             }
+            var hasMethod = document.RootElement.TryGetProperty("method", out var method);
+            if (hasMethod && method.ValueKind != JsonValueKind.String)
+            {
+                return (null, (JsonRpcErrorCode.InvalidRequest, "The method of a message is a string.", id));
+            }
             try
             {
                 return (Formatter.Deserialize(document.RootElement.TryGetProperty("params", out var parameters) && parameters.ValueKind == JsonValueKind.Null
@@ -146,7 +156,9 @@ internal sealed class Framing(PipeWriter writer, PipeReader reader, SystemTextJs
             }
             catch (Exception e) when (e is JsonException or InvalidOperationException or NotSupportedException or KeyNotFoundException or ArgumentException or FormatException)
             {
-                return (null, (JsonRpcErrorCode.InvalidRequest, "The message is not a JSON-RPC 2.0 request, notification or response.", id));
+                // What was to be an answer is not answered: under its id the client would take that for the answer to a request of its own.
+                var isAnswer = !hasMethod && (document.RootElement.TryGetProperty("result", out _) || document.RootElement.TryGetProperty("error", out _));
+                return (null, (isAnswer ? Unreadable : JsonRpcErrorCode.InvalidRequest, "The message is not a JSON-RPC 2.0 request, notification or response.", id));
             }
         }
     }
@@ -169,19 +181,27 @@ internal sealed class Framing(PipeWriter writer, PipeReader reader, SystemTextJs
 
     private const JsonRpcErrorCode ParseError = (JsonRpcErrorCode)(-32700);
 
+    /// <summary>Stands for an answer that is none; it is never sent.</summary>
+    private const JsonRpcErrorCode Unreadable = (JsonRpcErrorCode)(-1);
+
+    private const string NotAsked = "The editor answered a request that was not made, or not in a form that can be read; the answer is passed over.";
+
     private static RequestId IdOf(JsonElement message) =>
         message.ValueKind != JsonValueKind.Object || !message.TryGetProperty("id", out var id) ? default
             : id.ValueKind == JsonValueKind.String ? new RequestId(id.GetString())
             : id.ValueKind == JsonValueKind.Number && id.TryGetInt64(out var number) ? new RequestId(number)
             : default;
 
-    private ValueTask RefuseAsync(JsonRpcErrorCode code, string what, RequestId id, CancellationToken cancellationToken) => WriteAsync(
-        new JsonRpcError
+    private ValueTask RefuseAsync(JsonRpcErrorCode code, string what, RequestId id, CancellationToken cancellationToken)
+    {
+        var refusal = new JsonRpcError
         {
             RequestId = id.IsEmpty ? RequestId.Null : id,
             Error = new JsonRpcError.ErrorDetail { Code = code, Message = what },
-        },
-        cancellationToken);
+        };
+        _refusals[refusal] = true;
+        return WriteAsync(refusal, cancellationToken);
+    }
 
     protected override ValueTask WriteCoreAsync(JsonRpcMessage content, CancellationToken cancellationToken)
     {
@@ -195,9 +215,9 @@ internal sealed class Framing(PipeWriter writer, PipeReader reader, SystemTextJs
         {
             _asked[asked] = true;
         }
-        if (content is JsonRpcResult or JsonRpcError { RequestId.IsNull: false })
+        if (content is JsonRpcResult or JsonRpcError && !_refusals.TryRemove(content, out _))
         {
-            Interlocked.Increment(ref _answersInBuffer);
+            _written.Enqueue(content is JsonRpcResult result ? result.RequestId : ((JsonRpcError)content).RequestId);
         }
         return default;
     }
@@ -210,16 +230,23 @@ internal sealed class Framing(PipeWriter writer, PipeReader reader, SystemTextJs
     protected override async ValueTask FlushAsync(CancellationToken cancellationToken)
     {
         await pace.WriteAsync(writer.FlushAsync(cancellationToken)).ConfigureAwait(false);
-        Interlocked.Add(ref _unanswered, -Interlocked.Exchange(ref _answersInBuffer, 0));
+        while (_written.TryDequeue(out var answered))
+        {
+            _unanswered.TryRemove(answered, out _);
+        }
     }
 
-    private int _unanswered;
-    private int _answersInBuffer;
+    /// <summary>The requests of the client that are not answered, and of these the ones whose answer waits to be sent.</summary>
+    private readonly ConcurrentDictionary<RequestId, bool> _unanswered = new();
+    private readonly ConcurrentQueue<RequestId> _written = new();
+
+    /// <summary>Refusals of what never became a request: they answer none.</summary>
+    private readonly ConcurrentDictionary<JsonRpcMessage, bool> _refusals = new(ReferenceEqualityComparer.Instance);
 
     /// <summary>Until every request that was read has its answer on the way; not longer than a moment.</summary>
     public async Task AllAnsweredAsync()
     {
-        for (var waited = 0; waited < 2_000 && Volatile.Read(ref _unanswered) > 0; waited += 5)
+        for (var waited = 0; waited < 2_000 && !_unanswered.IsEmpty; waited += 5)
         {
             await Task.Delay(5).ConfigureAwait(false);
         }

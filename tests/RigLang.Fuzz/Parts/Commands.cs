@@ -64,7 +64,11 @@ internal sealed class Commands : Part
     public override Gen<string> Cases { get; } = Gen.Select(Arguments, Texts.Any, (arguments, text) => JsonSerializer.Serialize(arguments) + "\n" + text);
 
     private static readonly Dictionary<string, JsonSchema> Schemas = new[] { "check", "channels", "power", "ground", "hum", "trace" }
-        .ToDictionary(verb => verb, verb => JsonSchema.FromText(File.ReadAllText(Path.Combine(Repository.Root, "grammar", $"{verb}-output.schema.json"))));
+        .ToDictionary(verb => verb, SchemaOf);
+
+    /// <summary>In a registry of its own: in one process with the tests the same schema is read more than once.</summary>
+    private static JsonSchema SchemaOf(string verb) => JsonSchema.FromText(
+        File.ReadAllText(Path.Combine(Repository.Root, "grammar", $"{verb}-output.schema.json")), new BuildOptions { SchemaRegistry = new SchemaRegistry() });
 
     public override Task<string?> JudgeAsync(string written) => Task.FromResult(Judge(written));
 

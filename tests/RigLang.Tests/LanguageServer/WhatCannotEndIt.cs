@@ -19,6 +19,7 @@ public class WhatCannotEndIt
     [InlineData("""{"jsonrpc":"2.0","id":5,"error":{"code":-32600,"message":"no"}}""")]
     [InlineData("""{"jsonrpc":"2.0","id":null,"error":{"code":-32700,"message":"no"}}""")]
     [InlineData("""{"jsonrpc":"2.0","id":null,"result":1}""")]
+    [InlineData("""{"jsonrpc":"2.0","id":4,"error":[]}""")]
     public async Task An_answer_to_what_was_not_asked_is_passed_over_and_logged_once(string answer)
     {
         await using var client = await Client.StartAsync();
@@ -26,6 +27,27 @@ public class WhatCannotEndIt
         Assert.Contains("passed over", (await client.NextAsync("window/logMessage"))["message"]!.GetValue<string>(), StringComparison.Ordinal);
         Assert.NotNull(await client.ResultAsync("workspace/symbol", new JsonObject { ["query"] = "" }));
         Assert.False(client.Has("window/logMessage"));
+    }
+
+    [Theory]
+    [InlineData("""{"jsonrpc":"2.0","id":3,"method":null}""")]
+    [InlineData("""{"jsonrpc":"2.0","id":3,"method":null,"result":1}""")]
+    public async Task A_method_that_is_no_name_is_refused(string message)
+    {
+        await using var client = await Client.StartAsync();
+        client.SendBytes(System.Text.Encoding.UTF8.GetBytes($"Content-Length: {message.Length}\r\n\r\n{message}"));
+        Assert.Equal(-32600, (await client.StrayErrorAsync())["error"]!["code"]!.GetValue<int>());
+        Assert.NotNull(await client.ResultAsync("workspace/symbol", new JsonObject { ["query"] = "" }));
+    }
+
+    [Fact]
+    public async Task A_request_under_the_id_of_one_that_is_not_answered_is_refused()
+    {
+        await using var client = await Client.StartAsync();
+        const string Message = """{"jsonrpc":"2.0","id":"twice","method":"workspace/symbol","params":{"query":""}}""";
+        var one = $"Content-Length: {Message.Length}\r\n\r\n{Message}";
+        client.SendBytes(System.Text.Encoding.UTF8.GetBytes(string.Concat(Enumerable.Repeat(one, 20))));
+        Assert.Equal(-32600, (await client.StrayErrorAsync())["error"]!["code"]!.GetValue<int>());
     }
 
     [Fact]

@@ -21,11 +21,16 @@ internal sealed class Accepting
     {
         _rig = rig;
         _places = new StatementPlaces(rig);
+        if (rig.Names.Accepts.Count == 0)
+        {
+            return;
+        }
+        var byPlace = new ClaimsByPlace(claims, SubjectsOf);
         foreach (var accept in rig.Names.Accepts)
         {
             if (CheckList.Find(accept.CheckName) is { } check)
             {
-                Accept(accept, check, claims);
+                Accept(accept, check, byPlace);
             }
         }
     }
@@ -43,18 +48,24 @@ internal sealed class Accepting
         {
             return null;
         }
-        var subjects = SubjectsOf(claim).ToList();
-        return subjects.Find(s => s.Port is { IsOutput: false }) is { Device: not null } input ? Written(input)
-            : subjects.Count > 0 ? Written(subjects[0])
-            : null;
+        Subject? first = null;
+        foreach (var subject in SubjectsOf(claim))
+        {
+            if (subject.Port is { IsOutput: false })
+            {
+                return Written(subject);
+            }
+            first ??= subject;
+        }
+        return first is { } only ? Written(only) : null;
 
         static string Written(Subject subject) =>
             Wording.Written(subject.Device.Name) + (subject.Port is { } port ? "." + Wording.Written(port.Name) : "");
     }
 
-    private void Accept(AcceptSymbol accept, Check check, IReadOnlyList<Claim> claims)
+    private void Accept(AcceptSymbol accept, Check check, ClaimsByPlace claims)
     {
-        var met = claims.Where(c => c.Check.Name == check.Name && IsMeant(accept, c)).ToList();
+        var met = accept.Targets.SelectMany(target => claims.At(check, target)).Distinct().ToList();
         foreach (var claim in met.Where(c => WhyNot(check, c.Harm) is null))
         {
             _accepted.TryAdd(claim, accept);
@@ -77,12 +88,47 @@ internal sealed class Accepting
         _ => null,
     };
 
-    private bool IsMeant(AcceptSymbol accept, Claim claim) => accept.Targets.Any(target => target switch
+    /// <summary>The claims by what an `accept` line can name.</summary>
+    private sealed class ClaimsByPlace
     {
-        { Port: null, Part: null, Track: null } => SubjectsOf(claim).Any(s => ReferenceEquals(s.Device, target.Device)),
-        { Port: { } port } => SubjectsOf(claim).Any(s => ReferenceEquals(s.Device, target.Device) && ReferenceEquals(s.Port, port)),
-        _ => target.Device.Channels.TryGetValue(target.Part?.Name ?? target.Track!.Name, out var set) && set.At == claim.At,
-    });
+        private readonly Dictionary<(string Check, DeviceSymbol, PortSymbol?), List<Claim>> _bySubject = [];
+        private readonly ILookup<(string Check, Location), Claim> _byLine;
+
+        public ClaimsByPlace(IReadOnlyList<Claim> claims, Func<Claim, IEnumerable<Subject>> subjectsOf)
+        {
+            foreach (var claim in claims)
+            {
+                foreach (var (device, port) in subjectsOf(claim))
+                {
+                    Add((claim.Check.Name, device, null), claim);
+                    if (port is not null)
+                    {
+                        Add((claim.Check.Name, device, port), claim);
+                    }
+                }
+            }
+            _byLine = claims.ToLookup(c => (c.Check.Name, c.At));
+        }
+
+        public IEnumerable<Claim> At(Check check, Target target) => target switch
+        {
+            { Port: null, Part: null, Track: null } => _bySubject.GetValueOrDefault((check.Name, target.Device, null)) ?? [],
+            { Port: { } port } => _bySubject.GetValueOrDefault((check.Name, target.Device, port)) ?? [],
+            _ => target.Device.Channels.TryGetValue(target.Part?.Name ?? target.Track!.Name, out var set) ? _byLine[(check.Name, set.At)] : [],
+        };
+
+        private void Add((string, DeviceSymbol, PortSymbol?) place, Claim claim)
+        {
+            if (!_bySubject.TryGetValue(place, out var here))
+            {
+                _bySubject[place] = here = [];
+            }
+            if (here.Count == 0 || !ReferenceEquals(here[^1], claim))
+            {
+                here.Add(claim);
+            }
+        }
+    }
 
     /// <summary>What a claim is about: what it says itself, and what its line names.</summary>
     private IEnumerable<Subject> SubjectsOf(Claim claim)

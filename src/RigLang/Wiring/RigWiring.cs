@@ -146,7 +146,8 @@ public sealed class RigWiring
     /// </summary>
     private void SettleContested()
     {
-        foreach (var jack in Contested.Where(c => c.First != c.Second).GroupBy(c => c.Jack).ToList())
+        var settled = Contested.Where(c => c.First == c.Second).ToList();
+        foreach (var jack in Contested.Where(c => c.First != c.Second).GroupBy(c => c.Jack))
         {
             var wanting = jack.SelectMany(c => new[] { c.First, c.Second }).Distinct().OrderBy(TextOf, StringComparer.Ordinal).ToList();
             if (wanting.FindAll(h => h.IsSound) is { Count: > 0 } fitting)
@@ -154,11 +155,10 @@ public sealed class RigWiring
                 // What does not go in takes no place away; it is told by itself.
                 wanting = fitting;
             }
-            Contested.RemoveAll(c => c.Jack == jack.Key && c.First != c.Second);
             _plugged[jack.Key.Id] = wanting[0];
-            Contested.AddRange(wanting.Skip(1).Select(second => (jack.Key, wanting[0], second)));
+            settled.AddRange(wanting.Skip(1).Select(second => (jack.Key, wanting[0], second)));
         }
-        var ordered = Contested.OrderBy(c => c.Jack.ToString(), StringComparer.Ordinal).ThenBy(c => TextOf(c.Second), StringComparer.Ordinal).ToList();
+        var ordered = settled.OrderBy(c => c.Jack.ToString(), StringComparer.Ordinal).ThenBy(c => TextOf(c.Second), StringComparer.Ordinal).ToList();
         Contested.Clear();
         Contested.AddRange(ordered);
 

@@ -64,14 +64,28 @@ public sealed class ChannelNobodyHears : Check
     private static UnheardWay WayOf(Rig rig, MidiSource source)
     {
         var walk = MidiPaths.WalkOf(rig, source, MessageKinds.Notes);
-        return new UnheardWay(walk, Dropped(walk), Wording.And(Listening(rig, walk)), [.. MidiPaths.Related(walk.StepsTo(walk.Farthest!))]);
+        return new UnheardWay(walk, Dropped(walk), Listening(rig, walk), [.. MidiPaths.Related(walk.StepsTo(walk.Farthest!))]);
     }
 
     private static string Dropped(MessageWalk walk) => walk.Stopped.FirstOrDefault() is { } stop ? $": {WayWords.Of(walk.StopOf(stop)!)}" : "";
 
-    private static IEnumerable<string> Listening(Rig rig, MessageWalk walk) =>
-        rig.Midi.Listeners.Where(l => l.Channel.Number is not null && l.Nodes.Any(walk.Reaches))
-            .Select(l => $"{l.Text} on channel {l.Channel.Number}").Distinct();
+    private static string Listening(Rig rig, MessageWalk walk)
+    {
+        var listening = new List<Listener>();
+        foreach (var listener in rig.Midi.Listeners)
+        {
+            var reached = false;
+            for (var i = 0; i < listener.Nodes.Count && !reached && listener.Channel.Number is not null; i++)
+            {
+                reached = walk.Reaches(listener.Nodes[i]);
+            }
+            if (reached)
+            {
+                listening.Add(listener);
+            }
+        }
+        return Wording.Few(listening, l => l.Text, l => $"{l.Text} on channel {l.Channel.Number}");
+    }
 
     private static Location PlaceOf(MidiSource source) =>
         source.Device.Channels.TryGetValue(source.Track!.Name, out var set) ? set.At : source.Device.At;

@@ -60,6 +60,10 @@ public sealed class LongThruChain : Check
     public override void Run(Rig rig, Report report)
     {
         var chains = ChainsOf(rig.Midi.Graph);
+        if (chains.Count == 0)
+        {
+            return;
+        }
         var whole = chains.FindAll(chain => chain.IsWhole);
         var parts = chains.Where(chain => !chain.IsWhole).ToLookup(chain => chain.Before);
         var told = new HashSet<Location>();
@@ -68,7 +72,7 @@ public sealed class LongThruChain : Check
             foreach (var kind in new[] { MessageKinds.Notes, MessageKinds.Clock })
             {
                 // Most rigs have no such chain, and the first message that comes along tells of it: few need following.
-                if (whole.Exists(Takes) || source.Starts.Any(s => (s.Kinds & kind) != MessageKinds.None && parts[s.Node].Any(Takes)))
+                if (whole.Exists(Takes) || (parts.Count > 0 && source.Starts.Any(s => (s.Kinds & kind) != MessageKinds.None && parts[s.Node].Any(Takes))))
                 {
                     TellWalk(rig.Midi.Graph, source, MidiPaths.WalkOf(rig, source, kind), told, report);
                 }

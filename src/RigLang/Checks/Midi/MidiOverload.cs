@@ -40,7 +40,8 @@ public sealed class MidiOverload : Check
 
     public override void Run(Rig rig, Report report)
     {
-        var told = new HashSet<(string, bool)>();
+        var told = new HashSet<(int Count, ulong Tracks, bool)>();
+        NearestSources? ways = null;
         (IReadOnlyList<MidiSource> Tracks, bool IsFull) last = ([], false);
         foreach (var cable in rig.Traffic.Cables)
         {
@@ -51,15 +52,26 @@ public sealed class MidiOverload : Check
                 continue;
             }
             last = (tracks, load > 1);
-            if (!told.Add((string.Join(' ', tracks.Select(t => t.Text)), load > 1)))
+            if (!told.Add((tracks.Count, Mixed(tracks), load > 1)))
             {
                 continue;
             }
             var node = MidiGraph.Out(link.From.Device, link.From.Port);
             report.Add(this, link.Hookup.Connection.At,
-                $"{link.From} has to carry up to {Units.Figure(Math.Round(load * 100, 1))} % of its 31,250 baud at {rig.Traffic.Tempo}: {Wording.And(tracks.Select(t => $"{t.Text} with {Wording.Count(MidiTraffic.NotesAtOnce(t), "note")}"))}{(cable.HasClock ? ", and the clock" : "")}.",
-                related: tracks.OrderBy(t => t.Text, StringComparer.Ordinal).Take(Prose.MostWays).SelectMany(t => MidiPaths.Related(MidiPaths.To(rig, t, MessageKinds.Notes, node))),
+                $"{link.From} has to carry up to {Units.Figure(Math.Round(load * 100, 1))} % of its 31,250 baud at {rig.Traffic.Tempo}: {Wording.Few(tracks, t => t.Text, t => $"{t.Text} with {Wording.Count(MidiTraffic.NotesAtOnce(t), "note")}")}{(cable.HasClock ? ", and the clock" : "")}.",
+                related: (ways ??= new NearestSources(rig, MessageKinds.Notes)).Nearest(node).SelectMany(MidiPaths.Related),
                 severity: load > 1 ? Severity.Error : Severity.Warning);
         }
+    }
+
+    /// <summary>A number that tells one set of tracks from another. Source: FNV-1a.</summary>
+    private static ulong Mixed(IReadOnlyList<MidiSource> tracks)
+    {
+        var mixed = 14695981039346656037UL;
+        foreach (var track in tracks)
+        {
+            mixed = (mixed ^ (ulong)track.Index) * 1099511628211UL;
+        }
+        return mixed;
     }
 }

@@ -27,8 +27,38 @@ internal sealed class StoppedClocks(Rig rig)
     /// <summary>The first clock that comes to such a filter; null when there is none.</summary>
     public MidiSource? SourceFor(Follower follower) => SourceFor(follower, FiltersBefore(follower.Node));
 
-    private MidiSource? SourceFor(Follower follower, HashSet<int> filters) => filters.Count == 0 ? null : rig.Midi.Sources.FirstOrDefault(source =>
-        (source.Kinds & MessageKinds.Clock) != 0 && !ReferenceEquals(source.Device, follower.Device) && filters.Any(filter => ComesTo(source, filter)));
+    private MidiSource? SourceFor(Follower follower, HashSet<int> filters)
+    {
+        MidiSource? first = null;
+        foreach (var filter in filters)
+        {
+            foreach (var edge in _graph.To(filter))
+            {
+                foreach (var (atom, _) in rig.Midi.Flow.AtomsAt(edge.From, edge.Carries & MessageKinds.Clock))
+                {
+                    Take(rig.Midi.Sources[atom.Source]);
+                }
+            }
+            foreach (var source in SentAt[filter])
+            {
+                Take(source);
+            }
+        }
+        return first;
+
+        void Take(MidiSource source)
+        {
+            if (!ReferenceEquals(source.Device, follower.Device) && (first is null || source.Index < first.Index))
+            {
+                first = source;
+            }
+        }
+    }
+
+    /// <summary>The clocks that start at each output.</summary>
+    private ILookup<int, MidiSource> SentAt => field ??= rig.Midi.Sources
+        .SelectMany(source => source.Starts.Where(s => (s.Kinds & MessageKinds.Clock) != 0).Select(s => (s.Node, Source: source)))
+        .ToLookup(s => s.Node, s => s.Source);
 
     /// <summary>The nodes that drop clock, and from which it would come to a node with no other filter between.</summary>
     private HashSet<int> FiltersBefore(int node)
@@ -52,18 +82,6 @@ internal sealed class StoppedClocks(Rig rig)
             }
         }
         return filters;
-    }
-
-    private bool ComesTo(MidiSource source, int filter)
-    {
-        foreach (var edge in _graph.To(filter))
-        {
-            if ((edge.Carries & rig.Midi.Flow.OfSource(edge.From, source.Index) & MessageKinds.Clock) != MessageKinds.None)
-            {
-                return true;
-            }
-        }
-        return source.Starts.Any(s => s.Node == filter && (s.Kinds & MessageKinds.Clock) != 0);
     }
 
     /// <summary>Many followers wait for the same clock, one after the other.</summary>

@@ -48,12 +48,12 @@ public sealed class TwoClocks : Check
 
     public override void Run(Rig rig, Report report)
     {
-        ClockWays? clocks = null;
+        NearestSources? clocks = null;
         foreach (var together in rig.Midi.Clock.Followers.Where(f => f.Leaders.Count > 1).GroupBy(f => f.Leaders, SameLeaders.Only))
         {
             // All that follow the same mixture suffer from the same meeting; it is told once.
             var follower = together.MinBy(f => f.Device.Name, StringComparer.Ordinal)!;
-            var ways = (clocks ??= new ClockWays(rig)).Nearest(follower.Node);
+            var ways = (clocks ??= new NearestSources(rig, MessageKinds.Clock)).Nearest(follower.Node);
             if (follower.Leaders.Count <= Prose.MostWays)
             {
                 // All of them are told, in the order in which they are named.

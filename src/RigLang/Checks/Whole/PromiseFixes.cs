@@ -116,8 +116,8 @@ internal static class PromiseFixes
         var source = device.At.Source;
         if (device.Statement.Body is not [var first, ..])
         {
-            var end = source.LineStart(source.PositionOf(device.At.Span.Start).Line);
-            var whole = source.Content[end..].Split('\n')[0];
+            var own = source.LineSpan(source.PositionOf(device.At.Span.Start).Line);
+            var (end, whole) = (own.Start, source.Slice(own));
             var isOpen = whole.TrimEnd().EndsWith('{');
             return isOpen ? new TextEdit(source, new TextSpan(end + whole.TrimEnd().Length, 0), $"\n  {line}")
                 : whole.Contains('{', StringComparison.Ordinal) || whole.Contains("//", StringComparison.Ordinal)

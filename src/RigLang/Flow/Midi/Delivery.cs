@@ -41,8 +41,6 @@ internal sealed class Courier(Rig rig, Cut? cut = null)
 
     private MidiGraph Graph => rig.Midi.Graph;
 
-    private ILookup<DeviceSymbol, MidiSource> SourcesByDevice => field ??= rig.Midi.Sources.ToLookup(source => source.Device);
-
     public void Forget() => _walks.Clear();
 
     /// <summary>Whether it arrives. When it does not, neither step nor reason is looked for: see <see cref="Nearest"/>.</summary>
@@ -108,7 +106,7 @@ internal sealed class Courier(Rig rig, Cut? cut = null)
 
     private IEnumerable<SentWalk> WalksFromSources(Target from, MessageKinds kind)
     {
-        foreach (var source in SourcesByDevice[from.Device])
+        foreach (var source in rig.Midi.SourcesOf(from.Device))
         {
             if (from.Track is not null && !ReferenceEquals(source.Track, from.Track))
             {

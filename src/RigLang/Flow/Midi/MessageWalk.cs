@@ -48,6 +48,9 @@ public sealed class MessageWalk
 
     public MidiGraph Graph => _graph;
 
+    /// <summary>The steps that nothing comes before.</summary>
+    public IEnumerable<WalkStep> Starts => Indices.TakeWhile(at => _places[at].Parent < 0).Select(StepAt);
+
     /// <summary>A walk of one kind (one bit) from output nodes.</summary>
     /// <param name="cut">What is to be thought away.</param>
     /// <param name="endsAt">Nodes that are come to but not gone on from; null for none.</param>

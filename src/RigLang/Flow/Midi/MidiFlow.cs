@@ -138,17 +138,13 @@ public sealed class MidiFlow
 
     private void Run()
     {
-        var sent = new SortedDictionary<int, List<(int Atom, MessageKinds Kinds)>>();
+        var sent = new SortedDictionary<int, (ulong, ulong)>();
         foreach (var source in Sources)
         {
             foreach (var (node, kinds) in source.Starts)
             {
                 _sent[node] = _sent.GetValueOrDefault(node) | kinds;
-                if (!sent.TryGetValue(node, out var here))
-                {
-                    sent[node] = here = [];
-                }
-                here.Add((_firstAtom[source.Index], kinds & ~Graph.DropsAt(node)));
+                sent[node] = Mixed(sent.GetValueOrDefault(node), ((ulong)_firstAtom[source.Index] << 16) | (ushort)(kinds & ~Graph.DropsAt(node)));
             }
         }
         // Each node after those it hears from, so that one sweep does all but loops, wherever sources join on the way.
@@ -156,11 +152,11 @@ public sealed class MidiFlow
         _same = SameMessages.Among(Graph, order, Numbered(sent));
         _rows = new ushort[]?[_same.Count];
         var isOpen = new bool[_same.Count];
-        foreach (var (node, here) in sent)
+        foreach (var source in Sources)
         {
-            foreach (var (atom, kinds) in here)
+            foreach (var (node, kinds) in source.Starts)
             {
-                isOpen[_same.Of(node)] |= Add(_same.Of(node), atom, kinds);
+                isOpen[_same.Of(node)] |= Add(_same.Of(node), _firstAtom[source.Index], kinds & ~Graph.DropsAt(node));
             }
         }
         Sweep(StepsBetween(order), isOpen);
@@ -168,16 +164,24 @@ public sealed class MidiFlow
     }
 
     /// <summary>A number for what is sent at a node, the same for those that send the same; 0 where nothing is.</summary>
-    private static Func<int, int> Numbered(SortedDictionary<int, List<(int Atom, MessageKinds Kinds)>> sent)
+    private static Func<int, int> Numbered(SortedDictionary<int, (ulong, ulong)> sent)
     {
-        var numbers = new Dictionary<string, int>(StringComparer.Ordinal);
+        var numbers = new Dictionary<(ulong, ulong), int>();
         var numberAt = new Dictionary<int, int>();
-        foreach (var (node, here) in sent)
+        foreach (var (node, mixed) in sent)
         {
-            var content = string.Join(' ', here.Select(h => $"{h.Atom}:{(int)h.Kinds}"));
-            numberAt[node] = numbers.TryGetValue(content, out var number) ? number : numbers[content] = numbers.Count + 1;
+            numberAt[node] = numbers.TryGetValue(mixed, out var number) ? number : numbers[mixed] = numbers.Count + 1;
         }
         return node => numberAt.GetValueOrDefault(node);
+    }
+
+    /// <summary>Tells one list of numbers from another by 128 bits, however long it is. Source: FNV-1a and the finalizer of SplitMix64.</summary>
+    private static (ulong, ulong) Mixed((ulong First, ulong Second) before, ulong next)
+    {
+        var second = before.Second + next + 0x9E3779B97F4A7C15UL;
+        second = (second ^ (second >> 30)) * 0xBF58476D1CE4E5B9UL;
+        second = (second ^ (second >> 27)) * 0x94D049BB133111EBUL;
+        return ((before.First ^ next) * 1099511628211UL, second ^ (second >> 31));
     }
 
     /// <summary>A step from one group of nodes to another.</summary>

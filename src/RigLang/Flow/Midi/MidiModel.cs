@@ -19,6 +19,12 @@ public sealed class MidiModel
     public ChannelTable Channels { get; }
     public MidiFlow Flow { get; }
     public IReadOnlyList<MidiSource> Sources => Flow.Sources;
+
+    private ILookup<DeviceSymbol, MidiSource> SourcesByDevice => field ??= Sources.ToLookup(source => source.Device);
+
+    /// <summary>The tracks of a device and its clock section.</summary>
+    public IEnumerable<MidiSource> SourcesOf(DeviceSymbol device) => SourcesByDevice[device];
+
     public IReadOnlyList<Listener> Listeners { get; }
     public ClockFlow Clock { get; }
     internal Hearing Hearing => field ??= new Hearing(Graph, Channels, Listeners);

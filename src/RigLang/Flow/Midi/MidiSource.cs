@@ -11,7 +11,7 @@ namespace RigLang.Flow;
 /// <param name="Channel">0 when it is not known, or when its messages have none.</param>
 public sealed record MidiSource(int Index, DeviceSymbol Device, TrackSymbol? Track, int Channel, IReadOnlyList<(int Node, MessageKinds Kinds)> Starts)
 {
-    public string Text => Track is null ? Device.Name : $"{Device.Name}.{Track.Name}";
+    public string Text => field ??= Track is null ? Device.Name : $"{Device.Name}.{Track.Name}";
 
     public MessageKinds Kinds => Starts.Aggregate(MessageKinds.None, (all, s) => all | s.Kinds);
 
@@ -25,23 +25,27 @@ public sealed record MidiSource(int Index, DeviceSymbol Device, TrackSymbol? Tra
             {
                 continue;
             }
+            (TrackSymbol Track, List<(int, MessageKinds)> Starts)? last = null;
             foreach (var track in gear.Tracks.Values)
             {
                 var channel = channels.Of(device, track);
                 if (!channel.IsOff)
                 {
-                    Add(device, track, channel.Number ?? 0, track.Sends.Select(p => (MidiGraph.Out(device, p), MessageKinds.Channel & track.Kinds)));
+                    // Tracks of one line send at the same ports.
+                    var starts = last is { } other && other.Track.Kinds == track.Kinds && other.Track.Sends.SequenceEqual(track.Sends) ? other.Starts
+                        : OnNodes(track.Sends.Select(p => (MidiGraph.Out(device, p), MessageKinds.Channel & track.Kinds)));
+                    last = (track, starts);
+                    sources.Add(new MidiSource(sources.Count, device, track, channel.Number ?? 0, starts));
                 }
             }
-            if (SectionStarts(device, gear) is { Count: > 0 } starts)
+            if (SectionStarts(device, gear) is { Count: > 0 } section)
             {
-                Add(device, null, 0, starts);
+                sources.Add(new MidiSource(sources.Count, device, null, 0, OnNodes(section)));
             }
         }
         return sources;
 
-        void Add(DeviceSymbol device, TrackSymbol? track, int channel, IEnumerable<(int Node, MessageKinds Kinds)> starts) =>
-            sources.Add(new MidiSource(sources.Count, device, track, channel, [.. starts.Where(s => s.Node >= 0)]));
+        static List<(int, MessageKinds)> OnNodes(IEnumerable<(int Node, MessageKinds Kinds)> starts) => [.. starts.Where(s => s.Node >= 0)];
     }
 
     private static List<(int, MessageKinds)> SectionStarts(DeviceSymbol device, GearSymbol gear)

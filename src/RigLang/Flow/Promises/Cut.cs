@@ -10,11 +10,22 @@ public sealed record Cut(PortRef? Port, MessageKinds Drops, Hookup? Cable);
 /// <summary>Looks for the one change that makes a `never` hold: a filter near the target where the gear has one, else a cable.</summary>
 public static class Cuts
 {
+    /// <summary>So many places of a way are tried, those nearest to the target first: farther away a change takes more with it.</summary>
+    private const int MostTried = 32;
+
     /// <summary>Null when no single change will do.</summary>
     public static Cut? Of(Rig rig, Outcome outcome)
     {
-        var candidates = Filters(outcome).Concat(Cables(outcome)).Where(cut => Expectations.HoldsWithout(rig, outcome, cut)).ToList();
-        return candidates.Find(cut => KeepsPromises(rig, cut)) ?? candidates.FirstOrDefault();
+        Cut? first = null;
+        foreach (var cut in Filters(outcome).Take(MostTried).Concat(Cables(outcome).Take(MostTried)).Where(cut => Expectations.HoldsWithout(rig, outcome, cut)))
+        {
+            if (KeepsPromises(rig, cut))
+            {
+                return cut;
+            }
+            first ??= cut;
+        }
+        return first;
     }
 
     private static IEnumerable<Cut> Filters(Outcome outcome)

@@ -13,6 +13,29 @@ internal sealed class GapFinder(Rig rig)
 
     private PowerGaps Power => field ??= new PowerGaps(rig);
 
+    /// <summary>The searches that began where the last one did: promises of one source come one after the other.</summary>
+    private readonly Dictionary<(GapMap, MessageKinds, string), GapSearch> _searches = [];
+    private DeviceSymbol? _searchedFrom;
+
+    private GapSearch SearchFrom(DeviceSymbol device, GapMap map, MidiGraph? graph, MessageKinds kind, IReadOnlyList<(int Node, int Channel)> starts)
+    {
+        if (!ReferenceEquals(device, _searchedFrom))
+        {
+            _searches.Clear();
+            _searchedFrom = device;
+        }
+        var key = (map, kind, string.Join(' ', starts));
+        if (!_searches.TryGetValue(key, out var search))
+        {
+            _searches[key] = search = new GapSearch(map, graph, kind);
+            foreach (var (node, channel) in starts)
+            {
+                search.Start(node, channel);
+            }
+        }
+        return search;
+    }
+
     /// <summary>All ways of audio or of power.</summary>
     public GapMap MapOf(ExpectedSignal signal) => signal == ExpectedSignal.Audio ? Audio : Power;
 
@@ -20,22 +43,15 @@ internal sealed class GapFinder(Rig rig)
     /// <param name="sent">What of it leaves the source.</param>
     public GapWay OfMessages(Target from, Target to, MessageKinds kind, int? onChannel, IReadOnlyList<SentWalk> sent)
     {
-        var search = new GapSearch(Messages, rig.Midi.Graph, kind);
-        foreach (var start in sent.SelectMany(s => s.Walk.Steps.TakeWhile(step => step.Parent < 0)))
-        {
-            search.Start(start.Node, start.Channel);
-        }
         var local = LocalOffBetween(from, to, kind);
-        if (local is not null)
-        {
-            search.StartAtTarget(GapMap.OfSetting, () => local);
-        }
         if (sent.Count == 0 && local is null)
         {
             var isOff = from.Track is { } track && rig.Midi.Channels.Of(from.Device, track).IsOff;
             return Only(new Broken.NothingSends(from, MessageKindNames.Describe(kind), isOff));
         }
-        return search.Run(Arrival) ?? Only(new Broken.NoInput(to, MessageKindNames.Describe(kind)));
+        var search = SearchFrom(from.Device, Messages, rig.Midi.Graph, kind,
+            [.. sent.SelectMany(s => s.Walk.Starts.Select(start => (start.Node, start.Channel)))]);
+        return search.Run(Arrival, local is null ? null : (GapMap.OfSetting, () => local)) ?? Only(new Broken.NoInput(to, MessageKindNames.Describe(kind)));
 
         (int, Func<Broken>?) Arrival(int node, int channel)
         {
@@ -62,27 +78,22 @@ internal sealed class GapFinder(Rig rig)
 
     public GapWay OfAudio(Target from, Target to)
     {
-        var search = new GapSearch(Audio, null, MessageKinds.All);
         var starts = from.Device.Gear!.Ports.Where(p => from.Port is null
             ? p.IsOutput && p.Signal is { Kind: SignalKind.Audio or SignalKind.Insert }
             : ReferenceEquals(p, from.Port)).ToList();
-        return Run(search, starts, from, to, "audio", (node, port) => (to.Port is not null || MidiGraph.IsIn(node))
+        return Run(Audio, starts, from, to, "audio", (node, port) => (to.Port is not null || MidiGraph.IsIn(node))
             && (to.Port is null ? !port.IsOutput || port.Signal is { Kind: SignalKind.Usb } : ReferenceEquals(to.Port, port)));
     }
 
     public GapWay OfPower(Target from, Target to)
     {
-        var search = new GapSearch(Power, null, MessageKinds.All);
         var starts = from.Device.Gear!.Ports.Where(p => p.IsOutput && (from.Port is null || ReferenceEquals(p, from.Port))).ToList();
-        return Run(search, starts, from, to, "power", (node, port) => MidiGraph.IsIn(node) && (to.Port is null || ReferenceEquals(to.Port, port)));
+        return Run(Power, starts, from, to, "power", (node, port) => MidiGraph.IsIn(node) && (to.Port is null || ReferenceEquals(to.Port, port)));
     }
 
-    private static GapWay Run(GapSearch search, List<PortSymbol> starts, Target from, Target to, string what, Func<int, PortSymbol, bool> isTarget)
+    private GapWay Run(GapMap map, List<PortSymbol> starts, Target from, Target to, string what, Func<int, PortSymbol, bool> isTarget)
     {
-        foreach (var start in starts)
-        {
-            search.Start(MidiGraph.Out(from.Device, start), 0);
-        }
+        var search = SearchFrom(from.Device, map, null, MessageKinds.All, [.. starts.Select(start => (MidiGraph.Out(from.Device, start), 0))]);
         var targets = to.Device.Gear!.Ports.SelectMany(p => new[] { (Node: MidiGraph.In(to.Device, p), Port: p), (Node: MidiGraph.Out(to.Device, p), Port: p) })
             .Where(t => t.Node >= 0 && isTarget(t.Node, t.Port)).Select(t => t.Node).ToHashSet();
         return starts.Count == 0 ? Only(new Broken.NothingSends(from, what, false))

@@ -12,7 +12,7 @@ internal sealed record GapWay(IReadOnlyList<Broken> Gaps, (int Node, int Channel
 
 /// <summary>
 /// Looks for the way on which the least is missing: the shortest path over what is there and what could be. What stops something on
-/// another branch is on no such way, so it is never blamed.
+/// another branch is on no such way, so it is never blamed. What has been looked at for one target is not looked at again for the next.
 /// </summary>
 /// <param name="kind">One kind; all for audio and power, which no filter stops.</param>
 internal sealed class GapSearch(GapMap map, MidiGraph? graph, MessageKinds kind)
@@ -26,6 +26,9 @@ internal sealed class GapSearch(GapMap map, MidiGraph? graph, MessageKinds kind)
     private readonly PriorityQueue<Spot, (int Cost, int Order)> _open = new();
     private readonly List<Gap> _next = [];
     private int _order;
+
+    /// <summary>Places where it could be heard, in the order of what is missing before them.</summary>
+    private readonly List<(Spot Spot, int Cost)> _settled = [];
 
     private readonly record struct Spot(int Node, int Channel, int Stage, bool IsStart, Hookup? Unread);
 
@@ -42,29 +45,55 @@ internal sealed class GapSearch(GapMap map, MidiGraph? graph, MessageKinds kind)
         }
     }
 
-    /// <summary>A change by which it would be there without any way.</summary>
-    public void StartAtTarget(int cost, Func<Broken> gap) => Reach(Target, Nowhere, cost, gap);
-
-    /// <summary>The best way; null when there is none at all.</summary>
+    /// <summary>The best way to a target; null when there is none at all.</summary>
     /// <param name="arrival">What is missing for it to be heard at a node on a channel; a negative cost where it can never be.</param>
-    public GapWay? Run(Func<int, int, (int Cost, Func<Broken>? Gap)> arrival)
+    /// <param name="without">A change by which it would be there without any way; null for none.</param>
+    public GapWay? Run(Func<int, int, (int Cost, Func<Broken>? Gap)> arrival, (int Cost, Func<Broken> Gap)? without = null)
+    {
+        _best.Remove(Target);
+        if (without is var (cost, gap))
+        {
+            _best[Target] = (cost, Nowhere, gap, null);
+        }
+        for (var at = 0; !IsFoundBefore(at < _settled.Count ? _settled[at].Cost : null);)
+        {
+            if (at == _settled.Count)
+            {
+                if (!Settle())
+                {
+                    break;
+                }
+                continue;
+            }
+            var (spot, before) = _settled[at++];
+            if (arrival(spot.Node, spot.Channel) is { Cost: >= 0 } heard && (!_best.TryGetValue(Target, out var known) || before + heard.Cost < known.Cost))
+            {
+                _best[Target] = (before + heard.Cost, spot, heard.Gap, null);
+            }
+        }
+        return _best.ContainsKey(Target) ? WayTo(Target) : null;
+    }
+
+    /// <summary>True when a way is known and nothing that is still to be looked at can be better.</summary>
+    /// <param name="next">What is missing before the next place; null when it is still to be found.</param>
+    private bool IsFoundBefore(int? next) => _best.TryGetValue(Target, out var found)
+        && found.Cost <= (next ?? (_open.TryPeek(out _, out var at) ? at.Cost : int.MaxValue));
+
+    /// <summary>Goes on from the nearest place that was not gone on from; false when there is none.</summary>
+    private bool Settle()
     {
         while (_open.TryDequeue(out var spot, out var at))
         {
-            if (_best[spot].Cost < at.Cost)
+            if (_best[spot].Cost == at.Cost)
             {
-                continue;
+                Follow(spot, at.Cost);
+                return true;
             }
-            if (spot == Target)
-            {
-                return WayTo(spot);
-            }
-            Follow(spot, at.Cost, arrival);
         }
-        return null;
+        return false;
     }
 
-    private void Follow(Spot spot, int cost, Func<int, int, (int Cost, Func<Broken>? Gap)> arrival)
+    private void Follow(Spot spot, int cost)
     {
         var (node, channel, stage, isStart, _) = spot;
         if (map.IsHub(node))
@@ -88,10 +117,7 @@ internal sealed class GapSearch(GapMap map, MidiGraph? graph, MessageKinds kind)
         }
         else
         {
-            if (arrival(node, channel) is { Cost: >= 0 } heard)
-            {
-                Reach(Target, spot, cost + heard.Cost, heard.Gap);
-            }
+            _settled.Add((spot, cost));
             Expand(spot, cost);
         }
     }

@@ -6,21 +6,24 @@ using RigLang.Trade;
 namespace RigLang.Checks.Midi;
 
 /// <summary>
-/// Where the clock at a place comes from, looked for backwards: however many clocks there are, no more is walked than leads to the nearest.
+/// Where the clock or the notes at a place come from, looked for backwards: however many sources there are, no more is walked than leads to the nearest.
 /// </summary>
-internal sealed class ClockWays
+internal sealed class NearestSources
 {
     private readonly Rig _rig;
+    private readonly MessageKinds _kinds;
     private readonly Dictionary<int, DeviceSymbol> _starts = [];
 
-    public ClockWays(Rig rig)
+    /// <param name="kinds">Clock, which clock sections send, or notes, which tracks do.</param>
+    public NearestSources(Rig rig, MessageKinds kinds)
     {
         _rig = rig;
+        _kinds = kinds;
         foreach (var source in rig.Midi.Sources)
         {
-            foreach (var (node, kinds) in source.Starts)
+            foreach (var (node, sent) in source.Starts)
             {
-                if (source.Track is null && (kinds & MessageKinds.Clock) != 0 && Passes(node))
+                if (source.Track is null == (_kinds == MessageKinds.Clock) && (sent & _kinds) != 0 && Passes(node))
                 {
                     _starts[node] = source.Device;
                 }
@@ -58,7 +61,7 @@ internal sealed class ClockWays
         {
             foreach (var edge in _rig.Midi.Graph.To(at))
             {
-                if ((edge.Carries & MessageKinds.Clock) != 0 && Passes(edge.From) && onward.TryAdd(edge.From, edge))
+                if ((edge.Carries & _kinds) != 0 && Passes(edge.From) && onward.TryAdd(edge.From, edge))
                 {
                     before.Add(edge.From);
                 }
@@ -79,7 +82,7 @@ internal sealed class ClockWays
         return way;
     }
 
-    private bool Passes(int node) => (_rig.Midi.Graph.DropsAt(node) & MessageKinds.Clock) == 0;
+    private bool Passes(int node) => (_rig.Midi.Graph.DropsAt(node) & _kinds) == 0;
 
     private string Name(int node) => _rig.Midi.Graph.PortOf(node).ToString();
 }

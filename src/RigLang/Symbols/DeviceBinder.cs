@@ -202,15 +202,35 @@ internal sealed class DeviceBinder(FileScope scope)
     }
 
     /// <summary>One channel or word for all names, or a range of channels, one by one.</summary>
+    /// <summary>The parts and tracks of a line, which all devices of its statement share.</summary>
+    private Name[] NamesOf(ChannelSetting setting)
+    {
+        if (!_namesOf.TryGetValue(setting, out var names))
+        {
+            var before = _reading.FaultCount;
+            names = _reading.Expand(setting.Names);
+            if (_reading.FaultCount == before)
+            {
+                _namesOf[setting] = names;
+            }
+        }
+        return names;
+    }
+
+    private readonly Dictionary<ChannelSetting, Name[]> _namesOf = new(ReferenceEqualityComparer.Instance);
+
     private void BindChannels(ChannelSetting setting, DeviceSymbol device, GearSymbol gear)
     {
-        var names = _reading.Expand(setting.Names);
+        var names = NamesOf(setting);
         var node = setting.Channel;
         if (node.Value.Kind == TokenKind.Word)
         {
             if (node.Value.Text is "any" or "auto" or "off")
             {
-                Array.ForEach(names, name => BindChannel(name, null, setting, device, gear));
+                foreach (var name in names)
+                {
+                    BindChannel(name, null, setting, device, gear);
+                }
             }
             else
             {
@@ -221,7 +241,10 @@ internal sealed class DeviceBinder(FileScope scope)
         {
             if (_reading.Whole(node.Value, "a MIDI channel", 1, 16) is { } channel)
             {
-                Array.ForEach(names, name => BindChannel(name, channel, setting, device, gear));
+                foreach (var name in names)
+                {
+                    BindChannel(name, channel, setting, device, gear);
+                }
             }
         }
         else if (ChannelLists.OneByOne(setting, names.Length, _reading) is { } channels)

@@ -152,21 +152,21 @@ internal static class GrowthKinds
     {
         yield return new("MIDI, chain", n => Boxes + Chain(n));
         yield return new("MIDI, chain and a must for each box", n => Boxes + Chain(n) + Each(n, i => $"must notes from seq.a reach b{i}"));
-        yield return new("MIDI, broken chain and a must for each box", n => Boxes + Chain(n).Replace("connect seq.midi to b0.in\n", "", StringComparison.Ordinal) + Each(n, i => $"must notes from seq.a reach b{i}"));
-        yield return new("MIDI, chain and a never for each box", n => Boxes + Chain(n) + Each(n, i => $"never notes from seq.a reach b{i}"));
+        yield return new("MIDI, broken chain and a must for each box", n => Boxes + Chain(n).Replace("connect seq.midi to b0.in\n", "", StringComparison.Ordinal) + Each(n, i => $"must notes from seq.a reach b{i}"), Most: GrowthKind.Product);
+        yield return new("MIDI, chain and a never for each box", n => Boxes + Chain(n) + Each(n, i => $"never notes from seq.a reach b{i}"), Most: GrowthKind.Product);
         yield return new("MIDI, star", n => Boxes + $"gear Hub {{\n  in in : midi on din-5\n  out o0..o{n} : midi on din-5\n  route in to o0..o{n}\n}}\ndevice hub : Hub\nconnect seq.midi to hub.in\n"
             + Each(n, i => $"device b{i} : Box {{\n  voice on channel 2 layered\n}}\nconnect hub.o{i} to b{i}.in"));
         yield return new("MIDI, ring", n => Boxes + Chain(n) + $"connect b{n - 1}.out to b0.in2\n");
         yield return new("MIDI, ladder of two ways", n => Boxes + Chain(n) + Each(n - 1, i => $"connect b{i}.out2 to b{i + 1}.in2"), Least: 25);
         yield return new("MIDI, mesh", n => Boxes + Chain(n) + Each(n, i => $"connect b{i}.out2 to b{(i * 7 + 3) % n}.in2"));
         yield return new("MIDI, mesh with channel maps", n => Boxes + Chain(n, "\n  out maps channel 2 to 3") + Each(n, i => $"connect b{i}.out2 to b{(i * 7 + 3) % n}.in2"), Least: 25);
-        yield return new("MIDI, many sources into a chain", n => Boxes + Chain(n) + Each(n, i => $"device s{i} : Seq {{\n  a on channel {i % 16 + 1}\n}}\nconnect s{i}.midi to b{i}.in2"));
+        yield return new("MIDI, many sources into a chain", n => Boxes + Chain(n) + Each(n, i => $"device s{i} : Seq {{\n  a on channel {i % 16 + 1}\n}}\nconnect s{i}.midi to b{i}.in2"), Most: GrowthKind.Product);
         yield return new("clock, two leaders down a chain", n => Boxes + "device second : Seq {\n  a on channel 3\n  clock internal\n}\nconnect second.midi to b0.in2\n" + Chain(n, "\n  clock in"));
         yield return new("clock, a leader at each box of a chain", n => Boxes + Chain(n, "\n  clock in") + Each(n, i => $"device s{i} : Seq {{\n  clock internal\n}}\nconnect s{i}.midi to b{i}.in2"), Least: 25);
         yield return new("clock, followers in a ring", n => Boxes + Each(n, i => $"device r{i} : Relay {{\n  clock in\n}}\nconnect r{i}.out to r{(i + 1) % n}.in")
             + "gear Relay {\n  in in : midi on din-5\n  out out : midi on din-5\n  clock follows internal, in\n  clock sends out\n}\n");
         yield return new("channels, automatic for as many parts", n => Boxes + "gear Many {\n  out midi : midi on din-5\n" + Each(n, i => $"  track t{i} sends midi") + "}\ndevice many : Many {\n"
-            + Each(n, i => $"  t{i} on channel auto") + "}\nconnect many.midi to b0.in2\n" + Chain(n, settings: "  voice on channel auto") + Each(n, i => $"must notes from many.t{i} reach b{i}"), Least: 25);
+            + Each(n, i => $"  t{i} on channel auto") + "}\nconnect many.midi to b0.in2\n" + Chain(n, settings: "  voice on channel auto") + Each(n, i => $"must notes from many.t{i} reach b{i}"), Least: 25, Most: GrowthKind.Product);
         yield return new("channels, all on one", n => Boxes + Chain(n, settings: "  voice on channel 2") + Each(n, i => $"device s{i} : Seq {{\n  a on channel 2\n}}"));
         yield return new("audio, chain", n => Desks + Each(n, i => $"device d{i} : Sill") + Each(n - 1, i => $"connect d{i}.main to d{i + 1}.a"));
         yield return new("audio, ladder of two ways", n => Desks + Each(n, i => $"device d{i} : Sill") + Each(n - 1, i => $"connect d{i}.main to d{i + 1}.a\nconnect d{i}.sub to d{i + 1}.b"), Least: 25);

@@ -25,9 +25,6 @@ internal sealed record GrowthRow(GrowthKind Kind, int Least, long[] Bytes, long[
 /// <summary>Allocations are counted, never time: they are the same on a busy machine.</summary>
 internal static class Sizes
 {
-    /// <summary>At most so much over linear, each time that a rig doubles.</summary>
-    public const double MostOverLinear = 1.3;
-
     /// <summary>An empty rig, with everything in place that is made once.</summary>
     private static readonly Lazy<long> Empty = new(() =>
     {
@@ -43,7 +40,7 @@ internal static class Sizes
     }
 
     public static string Line(GrowthRow row) => string.Create(CultureInfo.InvariantCulture,
-        $"{row.Kind.Name,-44} {row.Least,5} {Kilobytes(row, 0),10} {Kilobytes(row, 1),10} {Kilobytes(row, 2),10}  {row.Ratios[0],6:0.00} {row.Ratios[1],6:0.00}{(row.OverLinear > MostOverLinear ? "  too much" : "")}");
+        $"{row.Kind.Name,-44} {row.Least,5} {Kilobytes(row, 0),10} {Kilobytes(row, 1),10} {Kilobytes(row, 2),10}  {row.Ratios[0],6:0.00} {row.Ratios[1],6:0.00}{(row.OverLinear > row.Kind.Most ? "  too much" : row.Kind.Most > GrowthKind.NearlyLinear ? "  a product" : "")}");
 
     public static string Head => $"{"kB allocated by a check as JSON",-44} {"n",5} {"n",10} {"2n",10} {"4n",10}   over linear, per doubling";
 

@@ -10,7 +10,7 @@ internal sealed class Growths : Part
 
     public override string Name => "growth";
 
-    public override string About => "of every statement, shape and check twice as much takes at most 1.3 times twice the memory";
+    public override string About => "of every statement, shape and check twice as much takes at most 1.3 times twice the memory, and less than the product where the answer is one";
 
     public override IReadOnlyList<string> Listed { get; } = [.. GrowthKinds.All.Select(k => k.Name)];
 
@@ -26,6 +26,6 @@ internal sealed class Growths : Part
         }
         var row = Sizes.Of(kind);
         _rows.Add(row);
-        return Task.FromResult(row.OverLinear > Sizes.MostOverLinear ? $"{kind.Name} grows faster than the rig: {Sizes.Line(row)}" : null);
+        return Task.FromResult(row.OverLinear > row.Kind.Most ? $"{kind.Name} grows faster than the rig: {Sizes.Line(row)}" : null);
     }
 }

@@ -31,13 +31,21 @@ public static class Cuts
     private static IEnumerable<Cut> Filters(Outcome outcome)
     {
         var kinds = outcome.Missing;
-        return outcome.Hops.Reverse().Select(step => step.Port).Distinct()
+        return FromTheTarget(outcome.Hops).Select(step => step.Port).Distinct()
             .Where(port => kinds != MessageKinds.None && (port.Device.Gear!.Filters & kinds) == kinds)
             .Select(port => new Cut(port, kinds, null));
     }
 
     private static IEnumerable<Cut> Cables(Outcome outcome) =>
-        outcome.Hops.OfType<WayStep.Cable>().Reverse().Select(step => new Cut(null, MessageKinds.None, step.Hookup));
+        FromTheTarget(outcome.Hops).OfType<WayStep.Cable>().Select(step => new Cut(null, MessageKinds.None, step.Hookup));
+
+    private static IEnumerable<WayStep> FromTheTarget(IReadOnlyList<WayStep> hops)
+    {
+        for (var i = hops.Count - 1; i >= 0; i--)
+        {
+            yield return hops[i];
+        }
+    }
 
     /// <summary>Whether everything that the players rely on still arrives.</summary>
     private static bool KeepsPromises(Rig rig, Cut cut) => rig.Outcomes

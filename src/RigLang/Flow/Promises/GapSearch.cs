@@ -188,23 +188,32 @@ internal sealed class GapSearch(GapMap map, MidiGraph? graph, MessageKinds kind)
 
     private GapWay WayTo(Spot target)
     {
-        var spots = new List<Spot>();
+        // Backwards; where something is missing before it, a spot is looked at and not kept.
+        var (gaps, gone, first, dead) = (new List<Broken>(), new List<Spot>(), target, Nowhere);
         for (var at = target; at != Nowhere; at = _best[at].From)
         {
-            spots.Add(at);
+            var (cost, _, gap, cable) = _best[at];
+            if (gap is not null)
+            {
+                gaps.Add(gap());
+            }
+            if (cost == 0 && at != Target)
+            {
+                gone.Add(at);
+            }
+            dead = dead == Nowhere && cable is not null ? at : dead;
+            first = at;
         }
-        spots.Reverse();
-        var gaps = spots.Where(spot => _best[spot].Gap is not null).Select(spot => _best[spot].Gap!()).ToList();
         if (gaps.Count == 0)
         {
             // Every cable of the way is there, and yet it does not get over: the last of them is where to look.
-            var dead = spots.FindLast(spot => _best[spot].Cable is not null);
             gaps.Add(_best.TryGetValue(dead, out var last) && last.Cable is { } hookup
                 ? new Broken.SilentCable(map.PortOf(last.From.Node), map.PortOf(dead.Node), hookup)
-                : new Broken.NotHeard(map.PortOf(spots[0].Node), kind, "the target"));
+                : new Broken.NotHeard(map.PortOf(first.Node), kind, "the target"));
             return new GapWay(gaps, null, []);
         }
-        var gone = spots.TakeWhile(spot => _best[spot].Cost == 0 && spot != Target).ToList();
+        gaps.Reverse();
+        gone.Reverse();
         var steps = new List<WayStep>();
         foreach (var spot in gone)
         {

@@ -33,9 +33,11 @@ internal static class ImportFolders
         return null;
     }
 
-    /// <summary>Where a path leads when every link on the way is followed; what does not exist stays as written.</summary>
+    /// <summary>Where a path leads when every link on the way is followed; what does not exist, or can be no path, stays as written.</summary>
     /// <returns>A full path with forward slashes.</returns>
-    public static string RealPath(string fullPath) => Follow(Path.GetFullPath(fullPath), 0).Replace(Path.DirectorySeparatorChar, '/');
+    public static string RealPath(string fullPath) => fullPath.Contains('\0', StringComparison.Ordinal)
+        ? fullPath
+        : Follow(Path.GetFullPath(fullPath), 0).Replace(Path.DirectorySeparatorChar, '/');
 
     private static string Follow(string path, int links)
     {

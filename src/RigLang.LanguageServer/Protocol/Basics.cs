@@ -19,6 +19,23 @@ internal sealed class Count : JsonConverter<int>
     public override void Write(Utf8JsonWriter writer, int value, JsonSerializerOptions options) => writer.WriteNumberValue(value);
 }
 
+internal static class Lists
+{
+    /// <summary>A list in which every element is there, as the protocol has it; the serializer would let null pass.</summary>
+    public static IReadOnlyList<T> WithoutNull<T>(IReadOnlyList<T> list)
+        where T : class
+    {
+        foreach (var element in list)
+        {
+            if (element is null)
+            {
+                throw new JsonException("An element of a list is null.");
+            }
+        }
+        return list;
+    }
+}
+
 internal sealed record Range(Position Start, Position End);
 
 internal sealed record Location(string Uri, Range Range);

@@ -25,7 +25,10 @@ internal sealed record DocumentDiagnosticReport(string Kind, string ResultId, IR
 
 internal sealed record PreviousResultId(string Uri, string Value);
 
-internal sealed record WorkspaceDiagnosticParams(IReadOnlyList<PreviousResultId> PreviousResultIds, string? Identifier = null);
+internal sealed record WorkspaceDiagnosticParams(IReadOnlyList<PreviousResultId> PreviousResultIds, string? Identifier = null)
+{
+    public IReadOnlyList<PreviousResultId> PreviousResultIds { get; init; } = Lists.WithoutNull(PreviousResultIds);
+}
 
 internal sealed record WorkspaceDocumentDiagnosticReport(
     string Kind,

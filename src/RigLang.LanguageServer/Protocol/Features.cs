@@ -44,7 +44,10 @@ internal sealed record WorkspaceSymbolParams(string Query);
 
 internal sealed record CodeActionParams(TextDocumentIdentifier TextDocument, Range Range, CodeActionContext? Context = null);
 
-internal sealed record CodeActionContext(IReadOnlyList<DiagnosticRef>? Diagnostics = null, IReadOnlyList<string>? Only = null, int? TriggerKind = null);
+internal sealed record CodeActionContext(IReadOnlyList<DiagnosticRef>? Diagnostics = null, IReadOnlyList<string>? Only = null, int? TriggerKind = null)
+{
+    public IReadOnlyList<string>? Only { get; init; } = Only is null ? null : Lists.WithoutNull(Only);
+}
 
 /// <summary>Of a diagnostic that a client sends back, what the server needs to know it again.</summary>
 internal sealed record DiagnosticRef(Range Range, JsonElement? Code = null, string? Message = null, string? Source = null);
@@ -77,7 +80,10 @@ internal sealed record PrepareRenameResult(Range Range, string Placeholder);
 
 internal sealed record FoldingRange(int StartLine, int EndLine, string? Kind);
 
-internal sealed record SelectionRangeParams(TextDocumentIdentifier TextDocument, IReadOnlyList<Position> Positions);
+internal sealed record SelectionRangeParams(TextDocumentIdentifier TextDocument, IReadOnlyList<Position> Positions)
+{
+    public IReadOnlyList<Position> Positions { get; init; } = Lists.WithoutNull(Positions);
+}
 
 internal sealed record SelectionRange(Range Range, SelectionRange? Parent);
 

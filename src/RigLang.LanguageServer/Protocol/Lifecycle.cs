@@ -9,7 +9,10 @@ internal sealed record InitializeParams(
     ClientCapabilities? Capabilities = null,
     JsonElement? InitializationOptions = null,
     IReadOnlyList<WorkspaceFolder>? WorkspaceFolders = null,
-    JsonElement? WorkDoneToken = null);
+    JsonElement? WorkDoneToken = null)
+{
+    public IReadOnlyList<WorkspaceFolder>? WorkspaceFolders { get; init; } = WorkspaceFolders is null ? null : Lists.WithoutNull(WorkspaceFolders);
+}
 
 internal sealed record ClientCapabilities(
     WorkspaceClientCapabilities? Workspace = null,

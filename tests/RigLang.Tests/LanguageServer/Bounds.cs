@@ -109,6 +109,44 @@ public class Bounds
     }
 
     [Fact]
+    public async Task Memory_is_looked_after_at_every_message_whether_or_not_findings_are_told()
+    {
+        var handled = 0;
+        var pace = new Pace(new AtOnce(), () => handled++);
+        for (var message = 0; message < 200; message++)
+        {
+            await pace.MayReadAsync(unanswered: 0, TestContext.Current.CancellationToken);
+            pace.HandedOver();
+        }
+        Assert.Equal(200, handled);
+    }
+
+    [Fact]
+    public void What_is_left_behind_is_collected_in_the_midst_of_work()
+    {
+        using var tidying = new IdleTidying(new AtOnce());
+        var garbage = OldGarbage();
+        tidying.WorkDone();
+        Assert.False(garbage.IsAlive);
+    }
+
+    /// <summary>Much that has grown old and that nobody holds any more: no collection of what is young finds it.</summary>
+    [System.Runtime.CompilerServices.MethodImpl(System.Runtime.CompilerServices.MethodImplOptions.NoInlining)]
+    private static WeakReference OldGarbage()
+    {
+        var pieces = Enumerable.Range(0, 200_000).Select(_ => new byte[1_000]).ToList();
+        GC.Collect();
+        GC.Collect();
+        return new WeakReference(pieces);
+    }
+
+    /// <summary>A queue that is always free.</summary>
+    private sealed class AtOnce : SynchronizationContext
+    {
+        public override void Post(SendOrPostCallback d, object? state) => d(state);
+    }
+
+    [Fact]
     public async Task The_server_ends_when_the_editor_has_been_killed()
     {
         using var editor = Process.Start(new ProcessStartInfo("sleep", "1000"))!;

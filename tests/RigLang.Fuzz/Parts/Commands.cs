@@ -182,7 +182,7 @@ internal sealed class Commands : Part
         {
             return after == AsRead(text) ? null : "format changes a file that it must not change: " + string.Join(' ', arguments);
         }
-        var laidOut = arguments.Contains("-") ? result.Out.TrimStart('\uFEFF') : after;
+        var laidOut = arguments.Contains("-") ? WithoutMark(result.Out) : after;
         var asRead = AsRead(text);
         return Meaning.Of(asRead) != Meaning.Of(laidOut) ? "format changes what a rig says: " + laidOut
             : Formatter.Format(new SourceText(RigName, laidOut)) != laidOut ? "format is not done after one time: " + laidOut
@@ -190,6 +190,8 @@ internal sealed class Commands : Part
             : null;
     }
 
-    /// <summary>As the disk gives it back: without what no UTF-8 text can hold, and without a mark.</summary>
-    private static string AsRead(string text) => Encoding.UTF8.GetString(Encoding.UTF8.GetBytes(text)).TrimStart('\uFEFF');
+    /// <summary>As the disk gives it back: without what no UTF-8 text can hold, and without its mark; a second mark is text.</summary>
+    private static string AsRead(string text) => WithoutMark(Encoding.UTF8.GetString(Encoding.UTF8.GetBytes(text)));
+
+    private static string WithoutMark(string text) => text.StartsWith('\uFEFF') ? text[1..] : text;
 }

@@ -146,7 +146,7 @@ public sealed class DoublePath : Check
         {
             // Of the sources of a device, the one that meets itself at the earliest output stands for all.
             var before = found.TryGetValue(source.Device, out var other) ? other.Node : graph.NodeCount;
-            if (FirstOf(source, before) is { } first)
+            if (!IsMetAtOnce(rig, source) && FirstOf(source, before) is { } first)
             {
                 found[source.Device] = (source, first.Kinds, first.Node);
             }
@@ -193,6 +193,26 @@ public sealed class DoublePath : Check
             }
             return null;
         }
+    }
+
+    /// <summary>True where all that a source sends comes back to where it leaves by two ways, as in a mesh: then nowhere is the first place.</summary>
+    private static bool IsMetAtOnce(Rig rig, MidiSource source)
+    {
+        foreach (var (node, kinds) in source.Starts)
+        {
+            MessageKinds once = MessageKinds.None, twice = MessageKinds.None;
+            foreach (var edge in rig.Midi.Graph.To(node))
+            {
+                var here = edge.IsSwitched ? MessageKinds.None : rig.Midi.Flow.OfSource(edge.From, source.Index) & kinds;
+                twice |= once & here;
+                once |= here;
+            }
+            if (twice != kinds)
+            {
+                return false;
+            }
+        }
+        return source.Starts.Count > 0;
     }
 
     /// <summary>The ways of a source, as far as no two of them have met: in a mesh that is not far, however large it is.</summary>

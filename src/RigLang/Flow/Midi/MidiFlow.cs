@@ -50,6 +50,9 @@ public sealed class MidiFlow
     /// <summary>What reaches a node of each atom, as bits of <see cref="MessageKinds"/>; empty when nothing ever does.</summary>
     internal ReadOnlySpan<ushort> RowAt(int node) => RowOf(node);
 
+    /// <summary>A number that nodes share at which the same is; -1 where nothing is.</summary>
+    internal int GroupOf(int node) => node >= 0 ? _same.Of(node) : -1;
+
     private ushort[]? RowOf(int node) => node >= 0 && _same.Of(node) is >= 0 and var group ? _rows[group] : null;
 
     /// <summary>The atoms of a source: its own channel first, then those that maps can move it to.</summary>

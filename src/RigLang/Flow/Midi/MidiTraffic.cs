@@ -132,11 +132,18 @@ public sealed class MidiTraffic(Rig rig)
     private CableLoad LoadOf(Link link)
     {
         var node = MidiGraph.Out(link.From.Device, link.From.Port);
-        var tracks = TracksAt(node);
-        var hasClock = _flow.AtomsAt(node, MessageKinds.Clock).Any();
-        return new CableLoad(link, MidiLoad.LinkLoad(hasClock, Tempo, tracks.Select(NotesAtOnce)), tracks, hasClock,
-            hasClock ? WaitAt(node, MessageKinds.Clock, null) : default);
+        if (!_loads.TryGetValue(_flow.GroupOf(node), out var load))
+        {
+            var all = TracksAt(node);
+            var isClocked = _flow.AtomsAt(node, MessageKinds.Clock).Any();
+            _loads[_flow.GroupOf(node)] = load = (all, isClocked, MidiLoad.LinkLoad(isClocked, Tempo, all.Select(NotesAtOnce)));
+        }
+        var (tracks, hasClock, share) = load;
+        return new CableLoad(link, share, tracks, hasClock, hasClock ? WaitAt(node, MessageKinds.Clock, null) : default);
     }
+
+    /// <summary>What is carried where, once for all cables that carry the same.</summary>
+    private readonly Dictionary<int, (List<MidiSource> Tracks, bool HasClock, double Share)> _loads = [];
 
     private List<MidiSource> TracksAt(int node)
     {

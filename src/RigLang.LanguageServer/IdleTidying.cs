@@ -21,14 +21,18 @@ internal sealed class IdleTidying : IDisposable
     private const long Growth = 24_000_000;
 
     private readonly Timer _timer;
-    private long _kept = GC.GetTotalMemory(false);
+    private readonly Func<long> _memory;
+    private long _kept;
     private int _step;
     private int _generation;
     private volatile bool _isDisposed;
 
     /// <param name="queue">Where the server works: nothing else is under way there while it is tidied.</param>
-    public IdleTidying(SynchronizationContext queue)
+    /// <param name="memory">Bytes on the heap; null to ask the runtime.</param>
+    public IdleTidying(SynchronizationContext queue, Func<long>? memory = null)
     {
+        _memory = memory ?? (() => GC.GetTotalMemory(false));
+        _kept = _memory();
         _timer = new Timer(_ =>
         {
             var generation = Volatile.Read(ref _generation);
@@ -65,7 +69,7 @@ internal sealed class IdleTidying : IDisposable
 
     private void CollectIfGrownBy(long growth)
     {
-        if (GC.GetTotalMemory(false) > _kept + growth)
+        if (_memory() > _kept + growth)
         {
             Collect(GCCollectionMode.Forced);
         }
@@ -74,7 +78,7 @@ internal sealed class IdleTidying : IDisposable
     private void Collect(GCCollectionMode mode)
     {
         GC.Collect(2, mode, blocking: true, compacting: mode == GCCollectionMode.Aggressive);
-        _kept = GC.GetTotalMemory(false);
+        _kept = _memory();
     }
 
     public void Dispose()

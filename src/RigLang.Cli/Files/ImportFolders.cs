@@ -35,7 +35,7 @@ internal static class ImportFolders
 
     /// <summary>Where a path leads when every link on the way is followed; what does not exist, or can be no path, stays as written.</summary>
     /// <returns>A full path with forward slashes.</returns>
-    public static string RealPath(string fullPath) => fullPath.Contains('\0', StringComparison.Ordinal)
+    public static string RealPath(string fullPath) => fullPath.Length == 0 || fullPath.Contains('\0', StringComparison.Ordinal)
         ? fullPath
         : Follow(Path.GetFullPath(fullPath), 0).Replace(Path.DirectorySeparatorChar, '/');
 

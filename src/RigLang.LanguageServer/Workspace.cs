@@ -99,9 +99,13 @@ internal sealed class Workspace(Disk disk)
         return isOurs;
     }
 
-    /// <summary>The rig files of a folder, so that it is known who imports what.</summary>
+    /// <summary>The rig files of a folder, so that it is known who imports what. What can be no folder of a disk is none: the empty path would be all of it.</summary>
     public void AddFolder(string folder)
     {
+        if (!IsOnDisk(folder))
+        {
+            return;
+        }
         var found = disk.FindRigs(folder);
         _folders[folder] = found;
         _compiled.Clear();
@@ -232,12 +236,13 @@ internal sealed class Workspace(Disk disk)
     /// </summary>
     private string? PlaceOf(string path)
     {
-        var isOnDisk = FileUri.FromPath(path).StartsWith("file:", StringComparison.Ordinal);
-        return isOnDisk ? path
+        return IsOnDisk(path) ? path
             : path.StartsWith(Untitled, StringComparison.Ordinal) ? path[Untitled.Length..]
             : _folders.Keys.Order(StringComparer.Ordinal).FirstOrDefault() is { } folder ? $"{folder.TrimEnd('/')}/{path}"
             : null;
     }
+
+    private static bool IsOnDisk(string path) => !path.Contains('\0', StringComparison.Ordinal) && FileUri.FromPath(path).StartsWith("file:", StringComparison.Ordinal);
 
     private const string Untitled = "untitled:";
 
@@ -246,7 +251,7 @@ internal sealed class Workspace(Disk disk)
     {
         var slash = root.LastIndexOf('/');
         // A document that is on no disk belongs to the workspace.
-        var isOnDisk = slash > 0 && FileUri.FromPath(root).StartsWith("file:", StringComparison.Ordinal);
+        var isOnDisk = slash > 0 && IsOnDisk(root);
         var folders = new List<string>(_folders.Keys.Select(disk.RealPath));
         if (isOnDisk)
         {

@@ -32,6 +32,20 @@ public class WhatRequestsMayRead
         Assert.Equal($"file://{Elsewhere} is neither open nor in a folder of the workspace, so it was not read; open it in the editor first.", message);
     }
 
+    [Theory]
+    [InlineData("")]
+    [InlineData("git:/")]
+    [InlineData("file:///%00")]
+    public async Task A_workspace_folder_that_is_none_opens_nothing(string uri)
+    {
+        await using var client = await WithAsync("/rigs", (Elsewhere, Secret));
+        client.Notify("workspace/didChangeWorkspaceFolders", new JsonObject
+        {
+            ["event"] = new JsonObject { ["added"] = new JsonArray(new JsonObject { ["uri"] = uri, ["name"] = "none" }), ["removed"] = new JsonArray() },
+        });
+        Assert.Equal(-32602, (await client.ErrorAsync("workspace/executeCommand", Asking("rig.power", Elsewhere))).Code);
+    }
+
     [Fact]
     public async Task Nothing_is_said_of_whether_there_is_such_a_file()
     {

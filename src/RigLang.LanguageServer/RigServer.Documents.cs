@@ -69,7 +69,7 @@ internal sealed partial class RigServer
     {
         if (IsTooLarge(document.Text))
         {
-            LoseStep(document with { Text = new SourceText(path, "") }, $"it is larger than {_host.LargestText / 1_000_000} MB, which no rig is");
+            LoseStep(document with { Text = new SourceText(path, "") }, $"it is larger than {_host.LargestText / (1024 * 1024.0):0} MB, which no rig is");
             return;
         }
         _workspace.Put(path, document);
@@ -97,11 +97,7 @@ internal sealed partial class RigServer
         if (_phase == Phase.Running && _workspace.Document(path) is { IsOutOfStep: true } document)
         {
             // What is on the disk now is what the editor shows.
-            if (request.Text is { } text)
-            {
-                Put(path, document with { Text = new SourceText(path, text), IsOutOfStep = false });
-            }
-            else if (_host.Disk.Read(path) is { } saved)
+            if ((request.Text ?? _host.Disk.Read(path)) is { } saved)
             {
                 Put(path, document with { Text = new SourceText(path, saved), IsOutOfStep = false });
             }

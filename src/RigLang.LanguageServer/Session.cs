@@ -19,8 +19,8 @@ public sealed record ServerHost(
     Func<Compilation, string> Ground,
     Func<Compilation, HumSound, string> Hum)
 {
-    /// <summary>Bytes of the largest text that is taken in, open or on the disk.</summary>
-    public int LargestText { get; init; } = 64 * 1024 * 1024;
+    /// <summary>Bytes of the largest text that is taken in, in an editor as on the disk.</summary>
+    public int LargestText { get; init; } = int.MaxValue;
 
     /// <summary>Called before each answer with the name of its method.</summary>
     public Action<string> BeforeAnswer { get; init; } = _ => { };

@@ -167,7 +167,7 @@ public static class ServerBenchmark
     private static void Row(TextWriter output, string what, List<double> times, List<double> echo) => output.WriteLine(string.Create(CultureInfo.InvariantCulture,
         $"{what,-36} {Percentile(times, 0.5),7:0.00} ms {Percentile(times, 0.95),7:0.00} ms   {Percentile(times, 0.5) / Percentile(echo, 0.5),8:0.0}"));
 
-    private static bool Aim(TextWriter output, string what, double value, double most)
+    internal static bool Aim(TextWriter output, string what, double value, double most)
     {
         output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{(value <= most ? "met    " : "NOT MET")}  {what}: {value:0.00}"));
         return value <= most;

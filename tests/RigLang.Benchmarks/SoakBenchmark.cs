@@ -63,7 +63,6 @@ public static class SoakBenchmark
         var reading = Task.Run(() => Drain(server));
         var line = text.AsSpan().Count('\n') / 2;
         server.Change(line, 0, 0, "// \n");
-        var most = 0.0;
         var perMinute = new List<double>();
         var keys = 0;
         var clock = Stopwatch.StartNew();
@@ -79,7 +78,6 @@ public static class SoakBenchmark
             perMinute.Add(mostOfMinute);
             output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"minute {minute,3} {keys,8:N0} keys {server.Memory() / 1e6,8:0.0} MB, at most {mostOfMinute:0.0}"));
         }
-        most = perMinute.Max();
         Thread.Sleep(Rest);
         var rest = server.Memory() / 1e6;
         var before = server.ProcessorTime();
@@ -88,10 +86,10 @@ public static class SoakBenchmark
         output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"after a minute of rest {rest:0.0} MB; in the next {used:0} ms of a processor; {Volatile.Read(ref s_taken):N0} messages taken"));
         // The median of the minutes' highest: one moment says nothing of a trend.
         var (first, second) = (Median(perMinute.Take((minutes + 1) / 2)), Median(perMinute.Skip(minutes / 2)));
-        return Aim(output, $"at work at most {MostAtWork} MB", most, MostAtWork)
-            & Aim(output, "flat: the second half at most 1.15 times the first", second / first, 1.15)
-            & Aim(output, $"at rest under {MostAtRest} MB", rest, MostAtRest)
-            & Aim(output, "no use of a processor at rest, in ms of a minute", used, 20);
+        return ServerBenchmark.Aim(output, $"at work at most {MostAtWork} MB", perMinute.Max(), MostAtWork)
+            & ServerBenchmark.Aim(output, "flat: the second half at most 1.15 times the first", second / first, 1.15)
+            & ServerBenchmark.Aim(output, $"at rest under {MostAtRest} MB", rest, MostAtRest)
+            & ServerBenchmark.Aim(output, "no use of a processor at rest, in ms of a minute", used, 20);
     }
 
     /// <summary>A letter more in a comment, and after each sixty of them none; and a question now and then.</summary>
@@ -126,11 +124,5 @@ public static class SoakBenchmark
     {
         List<double> sorted = [.. values.Order()];
         return sorted[sorted.Count / 2];
-    }
-
-    private static bool Aim(TextWriter output, string what, double value, double most)
-    {
-        output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{(value <= most ? "met    " : "NOT MET")}  {what}: {value:0.00}"));
-        return value <= most;
     }
 }

@@ -137,10 +137,8 @@ internal sealed class Wire : IAsyncDisposable
         try
         {
             using var stream = _toClient.Reader.AsStream();
-            while (await LengthAsync(stream) is { } length)
+            while (await BodyAsync(stream) is { } body)
             {
-                var body = new byte[length];
-                await stream.ReadExactlyAsync(body);
                 var message = JsonNode.Parse(body, documentOptions: new JsonDocumentOptions { MaxDepth = 2_000 })!.AsObject();
                 if (message["method"] is not null && message["id"] is { } asked)
                 {
@@ -160,7 +158,8 @@ internal sealed class Wire : IAsyncDisposable
         }
     }
 
-    private static async Task<int?> LengthAsync(Stream stream)
+    /// <summary>The body of the next message behind its header; null at the end.</summary>
+    internal static async Task<byte[]?> BodyAsync(Stream stream)
     {
         var header = new StringBuilder();
         var one = new byte[1];
@@ -172,7 +171,9 @@ internal sealed class Wire : IAsyncDisposable
             }
             header.Append((char)one[0]);
         }
-        return int.Parse(header.ToString()["Content-Length: ".Length..].Trim(), CultureInfo.InvariantCulture);
+        var body = new byte[int.Parse(header.ToString()["Content-Length: ".Length..].Trim(), CultureInfo.InvariantCulture)];
+        await stream.ReadExactlyAsync(body);
+        return body;
     }
 
     /// <summary>Hangs up.</summary>

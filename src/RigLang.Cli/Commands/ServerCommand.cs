@@ -71,7 +71,10 @@ internal static class ServerCommand
         compilation => Page(text => ChannelPage.WriteText(text, ChannelChart.Of(compilation.Rig), compilation.Rig.Traffic)),
         compilation => Page(text => PowerPage.Write(text, compilation.Rig, compilation)),
         compilation => Page(text => GroundPage.Write(text, compilation.Rig)),
-        (compilation, sound) => Page(text => GroundPage.WriteHum(text, compilation.Rig.Ground, sound, HumSuspects.For(compilation.Rig.Ground, sound))));
+        (compilation, sound) => Page(text => GroundPage.WriteHum(text, compilation.Rig.Ground, sound, HumSuspects.For(compilation.Rig.Ground, sound))))
+    {
+        LargestText = TextFile.LargestBytes,
+    };
 
     private static string? ReadFile(string path) => SourceReader.ReadWhole(path).Text;
 

@@ -24,26 +24,6 @@ internal static class Wording
     /// <inheritdoc cref="Prose.Few"/>
     public static string And(IEnumerable<string> items, int most = Prose.MostNames) => Prose.Few(items, most);
 
-    /// <summary>The same of things that have to be put into words: of many only those that are said are.</summary>
-    /// <param name="name">By which the first are chosen.</param>
-    public static string Few<T>(IReadOnlyCollection<T> items, Func<T, string> name, Func<T, string> words)
-    {
-        if (items.Count <= Prose.MostNames)
-        {
-            return Prose.And([.. items.Select(words)]);
-        }
-        var first = new PriorityQueue<T, string>(Prose.MostNames + 1, Comparer<string>.Create((a, b) => string.CompareOrdinal(b, a)));
-        foreach (var item in items)
-        {
-            first.Enqueue(item, name(item));
-            if (first.Count > Prose.MostNames)
-            {
-                first.Dequeue();
-            }
-        }
-        return Prose.And([.. first.UnorderedItems.OrderBy(f => f.Priority, StringComparer.Ordinal).Select(f => words(f.Element)), $"{items.Count - Prose.MostNames} more"]);
-    }
-
     /// <summary>"1 plug", "2 plugs".</summary>
     public static string Count(int count, string noun) => count == 1 ? $"1 {noun}" : $"{count} {noun}s";
 

@@ -26,15 +26,27 @@ public static class Prose
         : $"{string.Join(", ", names.Take(names.Count - 1))} and {names[^1]}";
 
     /// <summary>"a, b and c"; of more than a sentence holds the first by their words, and how many more.</summary>
-    public static string Few(IEnumerable<string> names, int most = MostNames)
+    public static string Few(IEnumerable<string> names, int most = MostNames) => Few([.. names], name => name, name => name, most);
+
+    /// <summary>The same of things that have to be put into words: of many only those that are said are.</summary>
+    /// <param name="name">By which the first are chosen.</param>
+    public static string Few<T>(IReadOnlyCollection<T> items, Func<T, string> name, Func<T, string> words, int most = MostNames)
     {
-        List<string> all = [.. names];
-        if (all.Count > most)
+        if (items.Count <= most)
         {
-            all.Sort(StringComparer.Ordinal);
-            all = [.. all.Take(most), $"{all.Count - most} more"];
+            return And([.. items.Select(words)]);
         }
-        return And(all);
+        // The last of those that are kept is the first to be let go.
+        var first = new PriorityQueue<T, string>(most + 1, Comparer<string>.Create((a, b) => string.CompareOrdinal(b, a)));
+        foreach (var item in items)
+        {
+            first.Enqueue(item, name(item));
+            if (first.Count > most)
+            {
+                first.Dequeue();
+            }
+        }
+        return And([.. first.UnorderedItems.OrderBy(f => f.Priority, StringComparer.Ordinal).Select(f => words(f.Element)), $"{items.Count - most} more"]);
     }
 
     /// <summary>The same in the order that they have, which says something: "a, b and 98 more", and "a, b" where they are few.</summary>

@@ -89,14 +89,7 @@ public sealed class OrdinaryFilesOnly : IDisposable
     public void A_text_that_is_written_while_it_is_read_is_read_again()
     {
         var path = _stage.Put("song.rig", "half");
-        var reads = 0;
-        var read = TextFile.Read(path, () =>
-        {
-            if (reads++ == 0)
-            {
-                File.AppendAllText(path, " and half");
-            }
-        });
+        var read = ReadWhile(path, () => File.AppendAllText(path, " and half"));
         Assert.Equal("half and half", read.Text);
     }
 
@@ -106,15 +99,21 @@ public sealed class OrdinaryFilesOnly : IDisposable
         var path = _stage.Put("song.rig", "one");
         var longAgo = new DateTime(2001, 1, 1, 0, 0, 0, DateTimeKind.Utc);
         File.SetLastWriteTimeUtc(path, longAgo);
+        var read = ReadWhile(path, () => File.WriteAllText(path, "two"));
+        Assert.Equal("two", read.Text);
+    }
+
+    /// <summary>Something happens to the file while it is read for the first time.</summary>
+    private static ReadText ReadWhile(string path, Action happens)
+    {
         var reads = 0;
-        var read = TextFile.Read(path, () =>
+        return TextFile.Read(path, () =>
         {
             if (reads++ == 0)
             {
-                File.WriteAllText(path, "two");
+                happens();
             }
         });
-        Assert.Equal("two", read.Text);
     }
 
     [Fact]

@@ -194,16 +194,8 @@ public class Bounds
     {
         var stream = reader.AsStream();
         var answers = 0;
-        while (answers < wanted)
+        while (answers < wanted && await Wire.BodyAsync(stream) is { } body)
         {
-            var header = new StringBuilder();
-            var one = new byte[1];
-            while (!header.ToString().EndsWith("\r\n\r\n", StringComparison.Ordinal) && await stream.ReadAsync(one) == 1)
-            {
-                header.Append((char)one[0]);
-            }
-            var body = new byte[int.Parse(header.ToString()["Content-Length: ".Length..].Trim(), System.Globalization.CultureInfo.InvariantCulture)];
-            await stream.ReadExactlyAsync(body);
             answers += JsonNode.Parse(body)!["id"] is null ? 0 : 1;
         }
         return answers;

@@ -279,27 +279,10 @@ internal sealed class Client : IAsyncDisposable
     {
         var stream = _toClient.Reader.AsStream();
         using var reader = new BinaryReader(stream);
-        while (await ReadHeaderAsync(stream) is { } length)
+        while (await Wire.BodyAsync(stream) is { } body)
         {
-            var body = new byte[length];
-            await stream.ReadExactlyAsync(body);
             Take(JsonNode.Parse(body)!.AsObject());
         }
-    }
-
-    private static async Task<int?> ReadHeaderAsync(Stream stream)
-    {
-        var header = new StringBuilder();
-        var one = new byte[1];
-        while (!header.ToString().EndsWith("\r\n\r\n", StringComparison.Ordinal))
-        {
-            if (await stream.ReadAsync(one) == 0)
-            {
-                return null;
-            }
-            header.Append((char)one[0]);
-        }
-        return int.Parse(header.ToString()["Content-Length: ".Length..].Trim(), CultureInfo.InvariantCulture);
     }
 
     private void Take(JsonObject message)

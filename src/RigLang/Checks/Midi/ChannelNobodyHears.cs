@@ -84,7 +84,7 @@ public sealed class ChannelNobodyHears : Check
                 listening.Add(listener);
             }
         }
-        return Wording.Few(listening, l => l.Text, l => $"{l.Text} on channel {l.Channel.Number}");
+        return Prose.Few(listening, l => l.Text, l => $"{l.Text} on channel {l.Channel.Number}");
     }
 
     private static Location PlaceOf(MidiSource source) =>

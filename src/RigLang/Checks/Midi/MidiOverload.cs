@@ -40,38 +40,21 @@ public sealed class MidiOverload : Check
 
     public override void Run(Rig rig, Report report)
     {
-        var told = new HashSet<(int Count, ulong Tracks, bool)>();
+        // The same tracks overload every cable behind the first; that one is told.
+        var told = new Dictionary<bool, HashSet<IReadOnlyList<MidiSource>>> { [false] = new(SameList<MidiSource>.Only), [true] = new(SameList<MidiSource>.Only) };
         NearestSources? ways = null;
-        (IReadOnlyList<MidiSource> Tracks, bool IsFull) last = ([], false);
         foreach (var cable in rig.Traffic.Cables)
         {
             var (link, load, tracks) = (cable.Link, cable.Share, cable.Tracks);
-            // The same tracks overload every cable behind the first; that one is told.
-            if (load <= Heavy || (load > 1 == last.IsFull && tracks.SequenceEqual(last.Tracks)))
-            {
-                continue;
-            }
-            last = (tracks, load > 1);
-            if (!told.Add((tracks.Count, Mixed(tracks), load > 1)))
+            if (load <= Heavy || !told[load > 1].Add(tracks))
             {
                 continue;
             }
             var node = MidiGraph.Out(link.From.Device, link.From.Port);
             report.Add(this, link.Hookup.Connection.At,
-                $"{link.From} has to carry up to {Units.Figure(Math.Round(load * 100, 1))} % of its 31,250 baud at {rig.Traffic.Tempo}: {Wording.Few(tracks, t => t.Text, t => $"{t.Text} with {Wording.Count(MidiTraffic.NotesAtOnce(t), "note")}")}{(cable.HasClock ? ", and the clock" : "")}.",
+                $"{link.From} has to carry up to {Units.Figure(Math.Round(load * 100, 1))} % of its 31,250 baud at {rig.Traffic.Tempo}: {Prose.Few(tracks, t => t.Text, t => $"{t.Text} with {Wording.Count(MidiTraffic.NotesAtOnce(t), "note")}")}{(cable.HasClock ? ", and the clock" : "")}.",
                 related: (ways ??= new NearestSources(rig, MessageKinds.Notes)).Nearest(node).SelectMany(MidiPaths.Related),
                 severity: load > 1 ? Severity.Error : Severity.Warning);
         }
-    }
-
-    /// <summary>A number that tells one set of tracks from another. Source: FNV-1a.</summary>
-    private static ulong Mixed(IReadOnlyList<MidiSource> tracks)
-    {
-        var mixed = 14695981039346656037UL;
-        foreach (var track in tracks)
-        {
-            mixed = (mixed ^ (ulong)track.Index) * 1099511628211UL;
-        }
-        return mixed;
     }
 }

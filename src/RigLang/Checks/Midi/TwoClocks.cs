@@ -49,7 +49,7 @@ public sealed class TwoClocks : Check
     public override void Run(Rig rig, Report report)
     {
         NearestSources? clocks = null;
-        foreach (var together in rig.Midi.Clock.Followers.Where(f => f.Leaders.Count > 1).GroupBy(f => f.Leaders, SameLeaders.Only))
+        foreach (var together in rig.Midi.Clock.Followers.Where(f => f.Leaders.Count > 1).GroupBy(f => f.Leaders, SameList<DeviceSymbol>.Only))
         {
             // All that follow the same mixture suffer from the same meeting; it is told once.
             var follower = together.MinBy(f => f.Device.Name, StringComparer.Ordinal)!;
@@ -75,15 +75,5 @@ public sealed class TwoClocks : Check
         var shared = ways.Select(w => w.Select(h => h.At).ToHashSet()).Aggregate((a, b) => [.. a.Intersect(b)]);
         var own = ways.ConvertAll(way => way.LastOrDefault(step => step is WayStep.Cable && !shared.Contains(step.At)));
         return own.Contains(null) ? null : own[^1]!.At;
-    }
-
-    /// <summary>Leaders stand in the order of the sources, so that the same ones are the same list.</summary>
-    private sealed class SameLeaders : IEqualityComparer<IReadOnlyList<DeviceSymbol>>
-    {
-        public static readonly SameLeaders Only = new();
-
-        public bool Equals(IReadOnlyList<DeviceSymbol>? x, IReadOnlyList<DeviceSymbol>? y) => x!.SequenceEqual(y!);
-
-        public int GetHashCode(IReadOnlyList<DeviceSymbol> leaders) => HashCode.Combine(leaders.Count, leaders[0], leaders[^1]);
     }
 }

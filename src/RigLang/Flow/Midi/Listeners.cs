@@ -5,7 +5,7 @@ namespace RigLang.Flow;
 /// <summary>A part of a device, and the nodes where its messages come in.</summary>
 public sealed record Listener(DeviceSymbol Device, PartSymbol Part, KnownChannel Channel, IReadOnlyList<int> Nodes)
 {
-    public string Text => field ??= $"{Device.Name}.{Part.Name}";
+    public string Text { get; } = $"{Device.Name}.{Part.Name}";
 
     /// <summary>True when a plug is in at least one of its ports.</summary>
     public required bool IsWired { get; init; }

@@ -23,7 +23,7 @@ public sealed record WalkStep(int Index, int Node, int Channel, int Parent, Hook
 public sealed class MessageWalk
 {
     private readonly MidiGraph _graph;
-    private readonly List<Place> _places;
+    private readonly List<Place> _places = [];
     private readonly BitArray _isSeen;
     private readonly HashSet<(int Node, int Channel)>? _seenOn;
     private WalkStep?[] _steps = [];
@@ -35,7 +35,6 @@ public sealed class MessageWalk
     {
         _graph = graph;
         _cut = cut;
-        _places = new List<Place>(graph.LastWalk);
         Kind = kind;
         _isSeen = new BitArray(graph.NodeCount);
         // Where no port moves channels, a node is come to on one channel only.
@@ -203,7 +202,6 @@ public sealed class MessageWalk
                 }
             }
         }
-        _graph.LastWalk = Math.Min(_places.Count, 1024);
     }
 
     private void Come(int node, int channel, int parent, Hookup? cable)

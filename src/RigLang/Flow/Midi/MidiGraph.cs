@@ -42,9 +42,6 @@ public sealed class MidiGraph
 
     public int NodeCount { get; }
 
-    /// <summary>How many places the last walk came to: room for the next, which is often as long.</summary>
-    internal int LastWalk { get; set; }
-
     /// <summary>The node of what comes in at a port; -1 for a port without a jack.</summary>
     public static int In(DeviceSymbol device, PortSymbol port) => LinkTable.NumberOf(device, port) is >= 0 and var number ? 2 * number : -1;
 

@@ -11,7 +11,7 @@ namespace RigLang.Flow;
 /// <param name="Channel">0 when it is not known, or when its messages have none.</param>
 public sealed record MidiSource(int Index, DeviceSymbol Device, TrackSymbol? Track, int Channel, IReadOnlyList<(int Node, MessageKinds Kinds)> Starts)
 {
-    public string Text => field ??= Track is null ? Device.Name : $"{Device.Name}.{Track.Name}";
+    public string Text { get; } = Track is null ? Device.Name : $"{Device.Name}.{Track.Name}";
 
     public MessageKinds Kinds => Starts.Aggregate(MessageKinds.None, (all, s) => all | s.Kinds);
 

@@ -13,7 +13,7 @@ internal static class ChannelsCommand
         {
             return ExitCode.CouldNot;
         }
-        OneRig.MentionErrors(compilation, path, host);
+        OneRig.MentionErrors(compilation.Findings, path, host);
         var chart = ChannelChart.Of(rig);
         switch (format)
         {

@@ -12,7 +12,7 @@ internal static class GroundCommand
         {
             return ExitCode.CouldNot;
         }
-        OneRig.MentionErrors(compilation, path, host);
+        OneRig.MentionErrors(compilation.FindingsAbout(GroundPage.Topics), path, host);
         if (format == "json")
         {
             JsonOut.Write(host, GroundDocument.Of(rig.Ground), FlowDocumentContext.Default.GroundDocument);

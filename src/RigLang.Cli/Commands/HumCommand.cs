@@ -13,7 +13,7 @@ internal static class HumCommand
         {
             return ExitCode.CouldNot;
         }
-        OneRig.MentionErrors(compilation, path, host);
+        OneRig.MentionErrors(compilation.FindingsAbout(GroundPage.Topics), path, host);
         var suspects = HumSuspects.For(rig.Ground, sound);
         if (format == "json")
         {

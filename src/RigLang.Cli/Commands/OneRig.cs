@@ -18,17 +18,19 @@ internal static class OneRig
             Usage.Error(host, $"{path}: {opened.Problem ?? "it could not be read"}", "Name a rig file, or - for what another program hands over.");
             return null;
         }
-        return Compilation.Create(text, reader.ImportsOf(path));
+        return Compilation.Read(text, reader.ImportsOf(path));
     }
 
     /// <summary>Says, beside an answer, that the rig has errors.</summary>
-    public static void MentionErrors(Compilation compilation, string path, Host host)
+    /// <param name="findings">Those that bear on the answer.</param>
+    public static void MentionErrors(IEnumerable<Finding> findings, string path, Host host)
     {
-        var errors = compilation.Findings.Sum(f => f.Severity == Severity.Error ? f.Count : 0);
+        var errors = findings.Sum(f => f.Severity == Severity.Error ? f.Count : 0);
         if (errors > 0)
         {
             // On standard error, so that the answer stays clean for other programs.
-            host.Error.WriteLine(Cells.Safe($"rig: {path} has {Plural.Of(errors, "error", "errors")}, which rig check shows; this answer leaves out what does not work."));
+            host.Error.WriteLine(Cells.Safe(
+                $"rig: {path} has {Plural.Of(errors, "error", "errors")} that can bear on this, and the answer leaves out what does not work; rig check shows all."));
         }
     }
 }

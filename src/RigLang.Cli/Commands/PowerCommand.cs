@@ -12,14 +12,15 @@ internal static class PowerCommand
         {
             return ExitCode.CouldNot;
         }
-        OneRig.MentionErrors(compilation, path, host);
+        var findings = compilation.FindingsAbout(PowerPage.Topics);
+        OneRig.MentionErrors(findings, path, host);
         if (format == "json")
         {
-            JsonOut.Write(host, PowerDocument.Of(rig, compilation), FlowDocumentContext.Default.PowerDocument);
+            JsonOut.Write(host, PowerDocument.Of(rig, findings), FlowDocumentContext.Default.PowerDocument);
         }
         else
         {
-            PowerPage.Write(host.Out, rig, compilation);
+            PowerPage.Write(host.Out, rig, findings);
         }
         return ExitCode.Clear;
     }

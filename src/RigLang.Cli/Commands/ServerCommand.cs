@@ -69,7 +69,7 @@ internal static class ServerCommand
         },
         TraceText,
         compilation => Page(text => ChannelPage.WriteText(text, ChannelChart.Of(compilation.Rig), compilation.Rig.Traffic)),
-        compilation => Page(text => PowerPage.Write(text, compilation.Rig, compilation)),
+        compilation => Page(text => PowerPage.Write(text, compilation.Rig, compilation.FindingsAbout(PowerPage.Topics))),
         compilation => Page(text => GroundPage.Write(text, compilation.Rig)),
         (compilation, sound) => Page(text => GroundPage.WriteHum(text, compilation.Rig.Ground, sound, HumSuspects.For(compilation.Rig.Ground, sound))))
     {

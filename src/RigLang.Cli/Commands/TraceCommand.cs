@@ -19,7 +19,7 @@ internal static class TraceCommand
         {
             return Usage.Error(host, mistake!.ToString(), $"{Marked(question, mistake.At)}rig trace --help shows what can be asked.");
         }
-        OneRig.MentionErrors(compilation, path, host);
+        OneRig.MentionErrors(compilation.Findings, path, host);
         if (asJson)
         {
             JsonOut.Write(host, TraceDocument.Of(trace), FlowDocumentContext.Default.TraceDocument);

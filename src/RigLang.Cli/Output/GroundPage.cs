@@ -1,3 +1,5 @@
+using System.Collections.Immutable;
+using RigLang.Findings;
 using RigLang.Flow;
 using RigLang.Flow.Ground;
 using RigLang.Text;
@@ -7,6 +9,9 @@ namespace RigLang.Cli.Output;
 /// <summary>The grounds of a rig as a sheet to hand over: the loops that are heard, the cure, the loops that are not, and the safety text.</summary>
 internal static class GroundPage
 {
+    /// <summary>What can be wrong with what grounds are read from: the text, the cables and what feeds the boxes.</summary>
+    public static ImmutableArray<Topic> Topics { get; } = [Topic.Text, Topic.Wiring, Topic.Usb, Topic.Power, Topic.Ground];
+
     /// <summary>More loops than this and the rest is counted only.</summary>
     private const int MostLoops = 40;
 

@@ -1,3 +1,4 @@
+using RigLang.Findings;
 using RigLang.Flow;
 
 namespace RigLang.Cli.Output;
@@ -18,7 +19,7 @@ internal sealed record PowerDocument(
 {
     public const int CurrentVersion = 1;
 
-    public static PowerDocument Of(Rig rig, Compilation compilation)
+    public static PowerDocument Of(Rig rig, IEnumerable<Finding> findings)
     {
         var numbers = rig.Power.Nodes.Select((node, number) => (node, number)).ToDictionary(n => n.node, n => n.number);
         var circuits = rig.Circuits().ToDictionary(c => c.Root, c => c.Circuit.Most);
@@ -44,7 +45,7 @@ internal sealed record PowerDocument(
             [.. rig.Batteries().Select(b => new BatteryEntry(b.Device.Name, b.Lasts is { } lasts && double.IsFinite(lasts.Value) ? Math.Round(lasts.Value / 60, 1) : null))],
             [.. rig.LastOn().Select(d => d.Name)],
             rig.NeedsSteps(),
-            [.. PowerPage.Cautions(compilation).Select(f => new PowerCautionEntry(f.Check.Name, SeverityWord.Of(f.Severity), f.What))],
+            [.. PowerPage.Cautions(findings).Select(f => new PowerCautionEntry(f.Check.Name, SeverityWord.Of(f.Severity), f.What))],
             PowerPage.Safety);
     }
 }

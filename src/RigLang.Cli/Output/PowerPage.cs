@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using RigLang.Checks;
 using RigLang.Connectors;
 using RigLang.Findings;
@@ -9,13 +10,17 @@ namespace RigLang.Cli.Output;
 /// <summary>The power of a rig as a sheet to hand over: the tree, batteries, the order of switching on, cautions, and the safety text.</summary>
 internal static class PowerPage
 {
+    /// <summary>What can be wrong with what power is read from: the text, the cables, and power itself.</summary>
+    public static ImmutableArray<Topic> Topics { get; } = [Topic.Text, Topic.Wiring, Topic.Usb, Topic.Power];
+
     /// <summary>Stands under every answer, whatever the rig.</summary>
     public const string Safety =
         "Never remove or lift a protective earth, whatever hums. Prefer sockets behind a residual-current device (RCD, GFCI), no strip in "
         + "a strip, no loaded cable on its reel. The sums are a plan made from what the gear declares, not a measurement: local code "
         + "and a licensed electrician decide about mains wiring.";
 
-    public static void Write(TextWriter output, Rig rig, Compilation compilation)
+    /// <param name="findings">Of these the cautions are those about power.</param>
+    public static void Write(TextWriter output, Rig rig, IEnumerable<Finding> findings)
     {
         foreach (var fact in Heading(rig))
         {
@@ -34,7 +39,7 @@ internal static class PowerPage
         Section("Lost in leads", Losses(tree));
         Section("On battery", rig.Batteries().Select(b => Battery(rig, b)));
         Section("Switching on", Order(rig));
-        Section("Cautions", Cautions(compilation).Select(f => $"{SeverityWord.Of(f.Severity)} at line {LineOf(f)}: {f.What}"), hanging: "  ");
+        Section("Cautions", Cautions(findings).Select(f => $"{SeverityWord.Of(f.Severity)} at line {LineOf(f)}: {f.What}"), hanging: "  ");
         Section("Safety", [Safety]);
 
         void Section(string title, IEnumerable<string> lines, string hanging = "")
@@ -54,7 +59,7 @@ internal static class PowerPage
     }
 
     /// <summary>The findings about power, of any severity.</summary>
-    public static IEnumerable<Finding> Cautions(Compilation compilation) => compilation.Findings.Where(f => CheckList.IsAboutPower(f.Check));
+    public static IEnumerable<Finding> Cautions(IEnumerable<Finding> findings) => findings.Where(f => CheckList.IsAboutPower(f.Check));
 
     private static int LineOf(Finding finding) => finding.Location.Source.PositionOf(finding.Location.Span.Start).Line + 1;
 

@@ -18,6 +18,13 @@ public static class Judgements
 {
     public static Judgement Of(Rig rig) => Of(rig, CheckList.All);
 
+    /// <summary>By the checks of some topics alone. Of an `accept` line for another check nothing is said here.</summary>
+    public static Judgement About(Rig rig, ImmutableArray<Topic> topics)
+    {
+        var all = Of(rig, [.. CheckList.All.Where(check => topics.Contains(check.Topic))]);
+        return all with { Findings = all.Findings.RemoveAll(f => !topics.Contains(f.Check.Topic) && f.Check is not CheckFailed) };
+    }
+
     /// <summary>With other checks than the list's, or in another order, as tests want it.</summary>
     public static Judgement Of(Rig rig, IReadOnlyList<Check> checks)
     {

@@ -1,4 +1,5 @@
 using System.Text;
+using RigLang.Tests.Cli;
 using RigLang.Tests.Support;
 using Xunit;
 
@@ -87,6 +88,54 @@ public class Growth
         var letters = Enumerable.Range('a', 20).Select(c => (char)c).ToList();
         var text = $"gear G {{\n  in {string.Join(", ", letters.Select(c => $"{c}1..{c}128"))} : midi on din-5\n}}\ndevice {string.Join(", ", letters.Select(c => $"{c}1..{c}128"))} : G\n";
         Assert.Contains(Rigs.Compile(text).Findings, f => f.What.Contains("the number of jacks in a rig is 250,000 at most", StringComparison.Ordinal));
+    }
+
+    [Theory]
+    [InlineData("power")]
+    [InlineData("ground")]
+    [InlineData("hum --heard hum")]
+    public void An_answer_about_power_or_ground_does_not_follow_messages(string question)
+    {
+        using var stage = new Stage();
+        stage.Put("mesh.rig", Mesh(24));
+        Run("channels");
+        var (channels, answer) = (Run("channels"), Run(question));
+        Assert.True(answer < channels / 4, $"{answer / 1e6:0.0} MB, and {channels / 1e6:0.0} MB for the channels");
+
+        long Run(string words)
+        {
+            var before = GC.GetAllocatedBytesForCurrentThread();
+            var verb = words.Split(' ');
+            Assert.Equal(0, stage.Rig([verb[0], stage.PathOf("mesh.rig"), .. verb[1..]]).Code);
+            return GC.GetAllocatedBytesForCurrentThread() - before;
+        }
+    }
+
+    /// <summary>Each box has a MIDI cable to each other, and passes on what it hears.</summary>
+    private static string Mesh(int n)
+    {
+        var text = new StringBuilder($$"""
+            gear Box {
+              in  i0..i{{n - 1}} : midi on din-5
+              out o0..o{{n - 1}} : midi on din-5
+              route i0..i{{n - 1}} to o0..o{{n - 1}}
+              track a sends o0..o{{n - 1}}
+              part voice receives i0..i{{n - 1}} on channel any
+            }
+
+            """);
+        for (var i = 0; i < n; i++)
+        {
+            text.AppendLine($"device box{i} : Box {{\n  a on channel {1 + (i % 16)}\n  voice on channel {1 + (i % 16)}\n}}");
+        }
+        for (var i = 0; i < n * n; i++)
+        {
+            if (i / n != i % n)
+            {
+                text.AppendLine($"connect box{i / n}.o{i % n} to box{i % n}.i{i / n}");
+            }
+        }
+        return text.ToString();
     }
 
     /// <summary>One gear with <paramref name="n"/> ranges of a hundred inputs and as many of outputs.</summary>

@@ -32,6 +32,24 @@ public sealed class GearSymbol(string name, Location at, GearStatement statement
     /// <summary>Those of the routes that work one at a time.</summary>
     public GatheredPairs Switches { get; } = new();
 
+    /// <summary>Those of the routes that a player chooses among, channel by channel: the buttons that send a channel to a group or to the main mix.</summary>
+    public GatheredPairs Assigns { get; } = new();
+
+    /// <summary>How much louder what takes a route comes out of it, in dB, where the gear says so; the last line that speaks of a route counts.</summary>
+    public GatheredGains Gains { get; } = new();
+
+    /// <summary>Which channels of a USB stream its routes are, where the gear numbers them.</summary>
+    public GatheredList<StreamRoute> Streams { get; } = [];
+
+    /// <summary>What it plays by itself: the songs of a computer, a click.</summary>
+    public GatheredDictionary<string, SoundSymbol> Sounds { get; } = new(StringComparer.Ordinal);
+
+    /// <summary>What it records, in the order of its tracks; a stereo port takes two. Inputs, outputs, busses or USB.</summary>
+    public GatheredList<PortSymbol> Records { get; } = [];
+
+    /// <summary>Sums inside, without a jack. They are found by their names as ports are, and are not among <see cref="Ports"/>.</summary>
+    public GatheredList<PortSymbol> Busses { get; } = [];
+
     /// <summary>True when it can move messages to other channels.</summary>
     public bool MapsChannels { get; internal set; }
 
@@ -63,6 +81,12 @@ public sealed class GearSymbol(string name, Location at, GearStatement statement
         Routes.Close();
         Latencies.Close();
         Switches.Close();
+        Assigns.Close();
+        Gains.Close();
+        Streams.Close();
+        Sounds.Close();
+        Records.Close();
+        Busses.Close();
         Joins.Close();
         Parts.Close();
         Tracks.Close();
@@ -70,7 +94,7 @@ public sealed class GearSymbol(string name, Location at, GearStatement statement
         ClockSends.Close();
         TransportFollows.Close();
         TransportSends.Close();
-        foreach (var port in Ports)
+        foreach (var port in Ports.Concat(Busses))
         {
             port.Jacks.Close();
         }
@@ -95,12 +119,23 @@ public sealed class PortSymbol(GearSymbol gear, string name, bool isOutput, Loca
     public Signal? Signal { get; internal set; }
     public GatheredList<JackSymbol> Jacks { get; } = [];
 
+    /// <summary>True for a sum inside a mixer: no plug goes in, and what comes in by a route goes out by the next.</summary>
+    public bool IsBus { get; init; }
+
     /// <summary>True when the port is joined to another: it neither drives nor loads, it only carries.</summary>
     public bool IsPassive { get; internal set; }
 
     /// <summary>A splitter or daisy chain: its contacts have the polarity of the supply that is plugged in, whichever it is.</summary>
     public bool TakesAnyPolarity => IsPassive && Signal is { Kind: SignalKind.Dc, Polarity: Polarity.Unknown };
 }
+
+/// <summary>What a device plays by itself, and where: the songs of a computer, a click.</summary>
+/// <param name="Channels">Of a USB stream, the numbers of the channels it goes out on, both ends included; null for all that are not numbered.</param>
+public sealed record SoundSymbol(string Name, Location At, IReadOnlyList<PortSymbol> LeavesAt, (int First, int Last)? Channels);
+
+/// <summary>A route into a USB stream or out of it by numbered channels: a mono port takes one, a stereo port two.</summary>
+/// <param name="First">Number of the first, from 1.</param>
+public readonly record struct StreamRoute(PortSymbol From, PortSymbol To, int First);
 
 /// <summary>One hole in a panel, or one plug at the end of a cable that is part of the gear.</summary>
 public sealed class JackSymbol(PortSymbol port, Side side, Form form, bool isCaptive)
@@ -229,6 +264,9 @@ public sealed class DeviceSymbol(string name, Location at, DeviceStatement state
     /// <summary>How many notes a track plays at once, by its name, where the player says so.</summary>
     public GatheredDictionary<string, int> NotesAtOnce { get; } = new(StringComparer.Ordinal);
 
+    /// <summary>What is dialled in on a mixer, line by line.</summary>
+    public GatheredList<MixSetting> Mix { get; } = [];
+
     /// <summary>Number of its first jack and its first contact among the rig's.</summary>
     public int FirstJack { get; internal set; }
     public int FirstContact { get; internal set; }
@@ -243,7 +281,32 @@ public sealed class DeviceSymbol(string name, Location at, DeviceStatement state
         LocalOff.Close();
         ThruOff.Close();
         NotesAtOnce.Close();
+        Mix.Close();
     }
+}
+
+/// <summary>One thing dialled in on a mixer.</summary>
+/// <param name="Port">The channel, bus or output that it is dialled in on.</param>
+public abstract record MixSetting(PortSymbol Port, Location At)
+{
+    /// <summary><c>ch1 pan left</c>; <see cref="Side.Only"/> is the centre.</summary>
+    public sealed record Pan(PortSymbol Port, Side To, Location At) : MixSetting(Port, At);
+
+    /// <summary><c>ch1 gain 20 dB</c>.</summary>
+    public sealed record Gain(PortSymbol Port, double Decibels, Location At) : MixSetting(Port, At);
+
+    /// <summary><c>ch1 muted</c>: nothing of it goes on.</summary>
+    public sealed record Muted(PortSymbol Port, Location At) : MixSetting(Port, At);
+
+    /// <summary><c>ch1 send1 -6 dB</c>, <c>ch1 send1 off</c>.</summary>
+    /// <param name="Decibels">Null for off.</param>
+    public sealed record Send(PortSymbol Port, PortSymbol To, double? Decibels, Location At) : MixSetting(Port, At);
+
+    /// <summary><c>ch1 to group1, group2</c>: of what it can be assigned to, these and no others.</summary>
+    public sealed record Assign(PortSymbol Port, IReadOnlyList<PortSymbol> To, Location At) : MixSetting(Port, At);
+
+    /// <summary><c>main mono</c>: left and right are summed, and both carry the sum.</summary>
+    public sealed record Mono(PortSymbol Port, Location At) : MixSetting(Port, At);
 }
 
 /// <summary><see cref="Channel"/> is null for `off`, `any` and `auto`.</summary>
@@ -341,7 +404,10 @@ public sealed record Target(DeviceSymbol Device, PortSymbol? Port, PartSymbol? P
     /// <summary>Of a stereo port, the side that is meant; both are <see cref="Side.Only"/>.</summary>
     public Side Side { get; init; }
 
-    public string Text => (Port?.Name ?? Part?.Name ?? Track?.Name) is { } inside
+    /// <summary>What the device plays by itself, where the line names it.</summary>
+    public SoundSymbol? Sound { get; init; }
+
+    public string Text => (Port?.Name ?? Part?.Name ?? Track?.Name ?? Sound?.Name) is { } inside
         ? $"{Device.Name}.{inside}{Side switch { Side.Left => ".left", Side.Right => ".right", _ => "" }}"
         : Device.Name;
 }
@@ -358,7 +424,11 @@ public sealed record ExpectationSymbol(
     int? OnChannel,
     Second? Within,
     ExpectStatement? Statement,
-    Location At);
+    Location At)
+{
+    /// <summary>The track of a recorder that it is to be on, from 1.</summary>
+    public int? OnTrack { get; init; }
+}
 
 /// <summary>An `accept` line with its names looked up: findings of this check at these places are known, and left as they are.</summary>
 /// <param name="CheckName">As written; whether there is such a check is not known here.</param>

@@ -12,18 +12,17 @@ namespace RigLang.Flow;
 /// </summary>
 internal sealed class Expectations
 {
-    /// <summary>A trail is as long as the rig has jacks; a source with more senders and kinds than this has some followed twice.</summary>
-    private const int MostTrails = 64;
+    /// <summary>A spread is as long as the rig has jacks; a device that more places of are spoken of than this has some followed twice.</summary>
+    private const int MostSpreads = 16;
 
     private static readonly object EveryOutput = new();
 
-    private readonly RigWiring _wiring;
     private readonly LinkTable _links;
     private readonly Rig _rig;
     private readonly Courier _courier;
-    private readonly Dictionary<(object Port, Side Side), AudioReach> _audio = [];
-    private readonly List<Trail> _usedTrails = [];
-    private readonly Stack<Trail> _spareTrails = [];
+    private readonly Dictionary<(object Place, Side Side), AudioReach> _audio = [];
+    private readonly List<AudioSpread> _usedSpreads = [];
+    private readonly Stack<AudioSpread> _spareSpreads = [];
 
     private readonly Cut? _cut;
 
@@ -39,7 +38,6 @@ internal sealed class Expectations
     {
         _rig = rig;
         _cut = cut;
-        _wiring = rig.Wiring;
         _links = rig.Links;
         _courier = new Courier(rig, cut);
     }
@@ -67,30 +65,28 @@ internal sealed class Expectations
         return way.Arrives == (outcome.Expectation.Must ? Delivered.Sure : Delivered.None);
     }
 
-    private Trail NewTrail()
+    private AudioSpread NewSpread()
     {
-        if (_usedTrails.Count == MostTrails)
+        if (_usedSpreads.Count == MostSpreads)
         {
             ForgetReaches();
         }
-        var trail = _spareTrails.TryPop(out var spare) ? spare : new Trail(_links);
-        _usedTrails.Add(trail);
-        return trail;
+        var spread = _spareSpreads.TryPop(out var spare) ? spare : new AudioSpread(_rig.Audio.Map, _rig.Audio.Order, AudioImage.Channels);
+        _usedSpreads.Add(spread);
+        return spread;
     }
 
     private void ForgetReaches()
     {
         _courier.Forget();
         _audio.Clear();
-        foreach (var trail in _usedTrails)
+        foreach (var spread in _usedSpreads)
         {
-            trail.Clear();
-            _spareTrails.Push(trail);
+            spread.Clear();
+            _spareSpreads.Push(spread);
         }
-        _usedTrails.Clear();
+        _usedSpreads.Clear();
     }
-
-    private ByPort<Heard> Heard => field ??= AudioReach.HeardOf(_links);
 
     private Outcome[] Judge(ExpectationSymbol expectation)
     {
@@ -214,30 +210,26 @@ internal sealed class Expectations
     private Way OfAudio(ExpectationSymbol expectation, Target target)
     {
         var from = expectation.From;
-        var reach = AudioOf(from.Device, from.Port, from.Side);
+        var reach = AudioOf(from);
         if (expectation.InStereo == true && Pair(expectation, target, reach) is { } pair)
         {
             return pair;
         }
         Way? nearest = null;
-        foreach (var wanted in target.Device.Gear!.Ports)
+        foreach (var wanted in PlacesOf(target))
         {
-            if ((target.Port is not null && !ReferenceEquals(target.Port, wanted)) || (wanted.IsOutput && target.Port is null && wanted.Signal is not { Kind: SignalKind.Usb }))
-            {
-                continue;
-            }
             var here = new PortRef(target.Device, wanted);
-            var content = reach.At(here);
-            if (content.IsNone || (ReferenceEquals(target.Device, from.Device) && wanted.IsOutput))
+            var image = reach.At(here);
+            if (image.IsNone || (ReferenceEquals(target.Device, from.Device) && wanted.IsOutput))
             {
                 continue;
             }
-            if (target.Side != Side.Only && (target.Side == Side.Left ? content.Left : content.Right) == AudioContent.None)
+            if (!image.IsOn(target.Side))
             {
                 nearest = new Way(Delivered.None, () => reach.WayTo(here), "") { Gaps = [new Broken.OtherSide(here, target.Side)], IsOnlyGap = true };
                 continue;
             }
-            if (expectation.InStereo is not { } stereo || stereo == content.IsStereo)
+            if (expectation.InStereo is not { } stereo || stereo == image.IsStereo)
             {
                 return new Way(Delivered.Sure, () => reach.WayTo(here), "");
             }
@@ -249,6 +241,10 @@ internal sealed class Expectations
         }
         return nearest ?? new Way(Delivered.None, NoHops, "") { Nearest = () => Gone(_rig.Gaps.OfAudio(from, target)) };
     }
+
+    /// <summary>The ports at which audio comes to a target; of a device its inputs and USB, and what it records of itself.</summary>
+    private static IEnumerable<PortSymbol> PlacesOf(Target target) => target.Port is { } port ? [port]
+        : target.Device.Gear!.Ports.Where(p => !p.IsOutput || p.Signal is { Kind: SignalKind.Usb });
 
     /// <summary>
     /// Two mono inputs of one device, of which one gets the left alone and the other the right alone, are a stereo pair: both channels of
@@ -262,31 +258,31 @@ internal sealed class Expectations
         }
         var inputs = target.Device.Gear!.Ports.Where(p => p is { IsOutput: false, Signal: { Kind: SignalKind.Audio, IsStereo: false } }
             && (target.Port is null || expectation.To.Any(t => ReferenceEquals(t.Device, target.Device) && ReferenceEquals(t.Port, p)))).ToList();
-        var left = inputs.Find(p => reach.At(new PortRef(target.Device, p)) is { Left: AudioContent.Left, Right: AudioContent.Left });
-        var right = inputs.Find(p => reach.At(new PortRef(target.Device, p)) is { Left: AudioContent.Right, Right: AudioContent.Right });
+        var left = inputs.Find(p => reach.At(new PortRef(target.Device, p)).IsOnly(AudioImage.Left));
+        var right = inputs.Find(p => reach.At(new PortRef(target.Device, p)).IsOnly(AudioImage.Right));
         var shown = ReferenceEquals(target.Port, right) ? right : left;
         return left is null || right is null || (target.Port is not null && !ReferenceEquals(target.Port, left) && !ReferenceEquals(target.Port, right)) ? null
             : new Way(Delivered.Sure, () => reach.WayTo(new PortRef(target.Device, shown!)), "");
     }
 
     /// <summary>Where the other side of the source arrives, and the one that is meant does not.</summary>
-    private Way? OtherSideOf(Target from, Target target)
+    private Way? OtherSideOf(Target source, Target target)
     {
-        var both = AudioOf(from.Device, from.Port, Side.Only);
+        var both = AudioOf(source with { Side = Side.Only });
         var port = target.Device.Gear!.Ports.Find(p => (target.Port is null ? !p.IsOutput : ReferenceEquals(target.Port, p)) && !both.At(new PortRef(target.Device, p)).IsNone);
-        return port is null || ReferenceEquals(target.Device, from.Device) ? null
-            : new Way(Delivered.None, () => both.WayTo(new PortRef(target.Device, port)), "") { Gaps = [new Broken.OtherSide(new PortRef(target.Device, port), from.Side)], IsOnlyGap = true };
+        return port is null || ReferenceEquals(target.Device, source.Device) ? null
+            : new Way(Delivered.None, () => both.WayTo(new PortRef(target.Device, port)), "") { Gaps = [new Broken.OtherSide(new PortRef(target.Device, port), source.Side)], IsOnlyGap = true };
     }
 
     private static Way Gone(GapWay way) => new(Delivered.None, () => way.Steps, "") { Gaps = way.Gaps, IsOnlyGap = way.Gaps.Count == 1 };
 
-    private AudioReach AudioOf(DeviceSymbol device, PortSymbol? port, Side side)
+    private AudioReach AudioOf(Target from)
     {
-        var key = (port ?? EveryOutput, side);
+        var key = (from.Sound ?? from.Port ?? EveryOutput, from.Side);
         if (!_audio.TryGetValue(key, out var reach))
         {
-            var starts = port is not null ? [port] : device.Gear!.Ports.Where(p => p.IsOutput && p.Signal is { Kind: SignalKind.Audio or SignalKind.Insert });
-            _audio[key] = reach = AudioReach.From(_wiring, _links, Heard, NewTrail(), device, starts, side, _cut?.Cable);
+            var spread = NewSpread();
+            _audio[key] = reach = AudioReach.From(_rig.Audio, spread, from, new AudioWithout(_cut?.Cable, Port: _cut?.Port));
         }
         return reach;
     }

@@ -17,6 +17,9 @@ public sealed class Rig(RigNames names, RigWiring wiring, LinkTable links)
 
     public MidiTraffic Traffic => field ??= new MidiTraffic(this);
 
+    /// <summary>Audio: where each channel of every source can go.</summary>
+    public AudioModel Audio => field ??= AudioModel.Of(Names, Wiring, Links);
+
     /// <summary>Power from the wall to the loads, and what each takes.</summary>
     public PowerTree Power => field ??= PowerTree.Of(this);
     /// <summary>Ground loops and their cure.</summary>

@@ -77,6 +77,19 @@ public abstract record Broken
         public override IReadOnlyList<DeviceSymbol> Devices => [In.Device];
     }
 
+    /// <summary>A route that something dialled in keeps closed: a mute, a send that is off, a channel that is assigned elsewhere.</summary>
+    public sealed record Closed(PortRef In, PortRef Out, MixSetting By) : Broken
+    {
+        public override IReadOnlyList<DeviceSymbol> Devices => [In.Device];
+    }
+
+    /// <summary>A channel whose way a plug in its insert breaks.</summary>
+    public sealed record InsertOpen(PortRef In, PortRef Insert, Hookup Hookup) : Broken
+    {
+        public override IReadOnlyList<DeviceSymbol> Devices => [In.Device];
+        public override Hookup? At => Hookup;
+    }
+
     /// <summary>A track that no longer plays the parts of its own device.</summary>
     public sealed record LocalOff(DeviceSymbol Device, TrackSymbol Track) : Broken
     {

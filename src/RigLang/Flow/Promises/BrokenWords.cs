@@ -26,6 +26,8 @@ public static class BrokenWords
         Broken.NotCarried other => $"the cable from {other.From} to {other.To} carries {other.To.Port.Signal!.Describe()}, and no {MessageKindNames.Describe(other.Kind)}",
         Broken.NoRoute apart => $"what comes in at {apart.In} has no route to {apart.Out}",
         Broken.ThruOff off => $"{off.Out} passes nothing on from {off.In}: its thru is off",
+        Broken.Closed closed => $"what comes in at {closed.In} does not go on to {closed.Out}: {Said(closed.By, closed.In.Device, readIn)}",
+        Broken.InsertOpen open => $"the plug in {open.Insert} ({LineOf(open.Hookup, readIn)}) breaks the way of {open.In}, and nothing comes back on it",
         Broken.LocalOff off => $"{off.Device.Name}.{off.Track.Name} no longer plays its own device: local is off",
         Broken.Filtered filtered => WayWords.Of(new WayStep.Stopped(filtered.Port, filtered.Kind, filtered.Filter)),
         Broken.Mapped mapped => $"{mapped.Port} moves channel {mapped.Map.From} to {Prose.And([.. mapped.Map.To.Select(c => $"{c}")])}",
@@ -62,6 +64,9 @@ public static class BrokenWords
         Broken.NotCarried other => $"Take another output of {other.From.Device.Name}, one that carries {MessageKindNames.Describe(other.Kind)}.",
         Broken.NoRoute apart => RouteOf(apart),
         Broken.ThruOff off => $"Take `{off.Out.Port.Name} thru off` out of {off.Out.Device.Name}.",
+        Broken.Closed { By: MixSetting.Assign assign } closed => $"Add {closed.Out.Port.Name} to {LineOf(assign.At, readIn)}.",
+        Broken.Closed closed => $"Change {LineOf(closed.By.At, readIn)}.",
+        Broken.InsertOpen open => $"Bring what should come back to the ring of {open.Insert}, or take the plug out.",
         Broken.LocalOff off => $"Take `{off.Track.Name} local off` out of {off.Device.Name}.",
         Broken.Filtered filtered => FilterMend(filtered, readIn),
         Broken.Mapped mapped => $"Take the map out of {LineOf(mapped.Map.At, readIn)}, or let the target listen to channel {mapped.Map.To[0]}.",
@@ -75,6 +80,14 @@ public static class BrokenWords
         Broken.OtherSide => "Swap left and right on the way, or ask for the other side.",
         _ => null,
     };
+
+    private static string Said(MixSetting setting, DeviceSymbol device, SourceText readIn) => $"{setting switch
+    {
+        MixSetting.Muted muted => $"{device.Name}.{muted.Port.Name} is muted",
+        MixSetting.Send send => $"the send of {device.Name}.{send.Port.Name} to {send.To.Name} is off",
+        MixSetting.Assign assign => $"{device.Name}.{assign.Port.Name} goes to {Prose.And([.. assign.To.Select(to => to.Name)])} only",
+        _ => "a setting keeps it",
+    }} ({LineOf(setting.At, readIn)})";
 
     /// <summary>A supply with all that must fit: the polarity too.</summary>
     private static string Supply(Signal signal) => signal.Describe() + signal.Polarity switch

@@ -9,7 +9,7 @@ internal sealed class GapFinder(Rig rig)
 {
     private MessageGaps Messages => field ??= new MessageGaps(rig);
 
-    private AudioGaps Audio => field ??= new AudioGaps(rig, AudioReach.HeardOf(rig.Links));
+    private AudioGaps Audio => field ??= new AudioGaps(rig);
 
     private PowerGaps Power => field ??= new PowerGaps(rig);
 
@@ -78,9 +78,8 @@ internal sealed class GapFinder(Rig rig)
 
     public GapWay OfAudio(Target from, Target to)
     {
-        var starts = from.Device.Gear!.Ports.Where(p => from.Port is null
-            ? p.IsOutput && p.Signal is { Kind: SignalKind.Audio or SignalKind.Insert }
-            : ReferenceEquals(p, from.Port)).ToList();
+        List<PortSymbol> starts = from.Sound is { } sound ? [.. sound.LeavesAt] : from.Port is { } only ? [only]
+            : [.. AudioStarts.PortsOf(from.Device).Concat(from.Device.Gear!.Sounds.Values.SelectMany(s => s.LeavesAt)).Distinct()];
         return Run(Audio, starts, from, to, "audio", (node, port) => (to.Port is not null || MidiGraph.IsIn(node))
             && (to.Port is null ? !port.IsOutput || port.Signal is { Kind: SignalKind.Usb } : ReferenceEquals(to.Port, port)));
     }

@@ -14,6 +14,7 @@ internal enum GapKind
     NotCarried,
     NoRoute,
     ThruOff,
+    Closed,
     ToHub,
     FromHub,
 }
@@ -122,6 +123,9 @@ internal abstract class GapMap
 
     /// <summary>True where a cable that is put together rightly carries it from one port to the other.</summary>
     protected abstract bool IsCarried(PortRef from, PortRef to);
+
+    /// <summary>What that is set on a device keeps apart an input and an output which its gear routes to one another.</summary>
+    public Broken ClosedBetween(PortRef from, PortRef to) => AudioClosed.Of(from, to.Port, _rig.Wiring) is { } closed ? closed : new Broken.NoRoute(from, to);
 
     protected static int In(PortRef port) => MidiGraph.In(port.Device, port.Port);
 
@@ -248,8 +252,10 @@ internal sealed class MessageGaps(Rig rig) : GapMap(rig)
     }
 }
 
-internal sealed class AudioGaps(Rig rig, ByPort<Heard> heard) : GapMap(rig)
+internal sealed class AudioGaps(Rig rig) : GapMap(rig)
 {
+    private readonly AudioMap _map = rig.Audio.Map;
+
     public override bool CanSend(PortSymbol port) => port.Signal is { Kind: SignalKind.Audio or SignalKind.Insert or SignalKind.Usb } signal
         && (port.IsOutput || signal.Kind != SignalKind.Audio);
 
@@ -258,16 +264,9 @@ internal sealed class AudioGaps(Rig rig, ByPort<Heard> heard) : GapMap(rig)
 
     protected override bool IsCarried(PortRef from, PortRef to)
     {
-        foreach (var link in Rig.Links.From[LinkTable.NumberOf(from.Device, from.Port)])
+        foreach (var (port, _) in CablesFrom(from))
         {
-            if (link.To == to)
-            {
-                return true;
-            }
-        }
-        foreach (var link in Rig.Links.To[LinkTable.NumberOf(from.Device, from.Port)])
-        {
-            if (link.Kind == SignalKind.Usb && link.From == to)
+            if (port == to)
             {
                 return true;
             }
@@ -277,40 +276,44 @@ internal sealed class AudioGaps(Rig rig, ByPort<Heard> heard) : GapMap(rig)
 
     protected override void AddWays(int node, MessageKinds kind, List<Gap> into)
     {
-        var (device, port) = PortOf(node);
-        var number = node / 2;
-        if (MidiGraph.IsIn(node))
+        var here = PortOf(node);
+        if (!MidiGraph.IsIn(node))
         {
-            foreach (var output in device.Gear!.Ports)
+            foreach (var (port, cable) in CablesFrom(here))
             {
-                if (CanSend(output) && MidiGraph.Out(device, output) is >= 0 and var to)
-                {
-                    var isRouted = device.Gear.Routes.Contains(port, output) || device.Gear.Joins.Contains(port, output);
-                    into.Add(isRouted ? new Gap(to, 0, GapKind.None, null) : new Gap(to, OfRoute, GapKind.NoRoute, null));
-                }
+                into.Add(new Gap(In(port), 0, GapKind.None, cable));
             }
             return;
         }
-        foreach (var (arrival, _) in heard[number])
+        var open = _map.OutputsBehind(here);
+        var gear = here.Device.Gear!;
+        foreach (var output in gear.Ports)
         {
-            into.Add(new Gap(2 * Rig.Links.NumberAt(arrival.Seat), 0, GapKind.None, Rig.Wiring.Plugged[arrival.Seat]));
-        }
-        foreach (var link in Rig.Links.From[number])
-        {
-            AddUsb(link, link.To);
-        }
-        foreach (var link in Rig.Links.To[number])
-        {
-            AddUsb(link, link.From);
-        }
-
-        void AddUsb(Link link, PortRef to)
-        {
-            if (link.Kind == SignalKind.Usb)
+            if (CanSend(output) && MidiGraph.Out(here.Device, output) is >= 0 and var to)
             {
-                into.Add(new Gap(In(to), 0, GapKind.None, link.Hookup));
+                into.Add(open.Contains(output) || gear.Joins.Contains(here.Port, output) ? new Gap(to, 0, GapKind.None, null)
+                    : AudioClosed.Of(here, output, Rig.Wiring) is not null ? new Gap(to, OfSetting, GapKind.Closed, null)
+                    : new Gap(to, OfRoute, GapKind.NoRoute, null));
             }
         }
+    }
+
+    /// <summary>What hears an output, and by which cable.</summary>
+    private HashSet<(PortRef Port, Hookup Cable)> CablesFrom(PortRef from)
+    {
+        var heard = new HashSet<(PortRef, Hookup)>();
+        var lanes = _map.Out(from.Device, from.Port);
+        for (var channel = 0; channel < lanes.Count; channel++)
+        {
+            foreach (ref readonly var edge in _map.From(lanes[channel]))
+            {
+                if (edge.Cable is { } cable && _map.PortOf(edge.To) is { } to)
+                {
+                    heard.Add((to, cable));
+                }
+            }
+        }
+        return heard;
     }
 }
 

@@ -172,6 +172,7 @@ internal sealed class GapSearch(GapMap map, MidiGraph? graph, MessageKinds kind)
             GapKind.Silent => () => new Broken.SilentCable(here, next, gap.Hookup!),
             GapKind.NotCarried => () => new Broken.NotCarried(here, next, gap.Hookup!, kind),
             GapKind.ThruOff => () => new Broken.ThruOff(here, next),
+            GapKind.Closed => () => map.ClosedBetween(here, next),
             _ => () => new Broken.NoRoute(here, next),
         };
     }

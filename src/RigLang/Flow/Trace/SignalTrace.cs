@@ -152,16 +152,18 @@ internal sealed class SignalTrace(Rig rig)
         {
             return (_, _) => "";
         }
-        var starts = place.Device.Gear!.Ports.Where(p => p.IsOutput && (place.Port is null || ReferenceEquals(place.Port, p)) && p.Signal is { Kind: SignalKind.Audio or SignalKind.Insert });
-        var reach = AudioReach.From(rig.Wiring, rig.Links, AudioReach.HeardOf(rig.Links), new Trail(rig.Links), place.Device, starts, place.Side);
+        var audio = rig.Audio;
+        var reach = AudioReach.From(audio, new AudioSpread(audio.Map, audio.Order, AudioImage.Channels), place);
         return (port, isIn) => isIn ? Sides(reach.At(port)) : "";
     }
 
-    private static string Sides(Content content) => content.IsStereo ? "in stereo" : (content.Left | content.Right) switch
+    private static string Sides(AudioImage image) => image switch
     {
-        AudioContent.Left => "the left only",
-        AudioContent.Right => "the right only",
-        AudioContent.Left | AudioContent.Right => "left and right in one",
+        { IsStereo: true } => "in stereo",
+        { IsSwapped: true } => "left and right exchanged",
+        _ when image.IsOnly(AudioImage.Left) => "the left only",
+        _ when image.IsOnly(AudioImage.Right) => "the right only",
+        _ when image.Lanes.Any(lane => lane.LeftShare != 0 && lane.RightShare != 0) => "left and right in one",
         _ => "",
     };
 

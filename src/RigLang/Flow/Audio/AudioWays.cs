@@ -1,0 +1,72 @@
+namespace RigLang.Flow;
+
+/// <summary>The shortest ways of audio over a map, as steps from port to port.</summary>
+internal static class AudioWays
+{
+    /// <summary>From one of some lanes to one of others; empty where there is none.</summary>
+    /// <param name="carries">Whether something of what is followed is at a lane; null where that does not matter.</param>
+    public static List<WayStep> Shortest(AudioMap map, IEnumerable<int> starts, Func<int, bool> isEnd, AudioWithout without = default, Func<int, bool>? carries = null)
+    {
+        var cameBy = new Dictionary<int, AudioEdge?>();
+        var open = new Queue<int>();
+        foreach (var start in starts)
+        {
+            if (cameBy.TryAdd(start, null))
+            {
+                open.Enqueue(start);
+            }
+        }
+        while (open.TryDequeue(out var lane))
+        {
+            if (isEnd(lane))
+            {
+                return StepsTo(map, lane, cameBy);
+            }
+            foreach (ref readonly var edge in map.From(lane))
+            {
+                if (!without.Stops(map, edge) && carries?.Invoke(edge.To) != false && cameBy.TryAdd(edge.To, edge))
+                {
+                    open.Enqueue(edge.To);
+                }
+            }
+        }
+        return [];
+    }
+
+    private static List<WayStep> StepsTo(AudioMap map, int end, Dictionary<int, AudioEdge?> cameBy)
+    {
+        var edges = new List<AudioEdge>();
+        var lane = end;
+        while (cameBy[lane] is { } edge)
+        {
+            edges.Add(edge);
+            lane = edge.From;
+        }
+        edges.Reverse();
+        return StepsOf(map, lane, edges);
+    }
+
+    /// <summary>Steps from port to port: what a device does inside is one step, by way of whichever knot.</summary>
+    private static List<WayStep> StepsOf(AudioMap map, int start, List<AudioEdge> edges)
+    {
+        var at = map.PortOf(start)!.Value;
+        var steps = new List<WayStep> { new WayStep.Start(at) };
+        foreach (var edge in edges)
+        {
+            if (map.PortOf(edge.To) is not { } to)
+            {
+                continue;
+            }
+            if (edge.Cable is { } cable)
+            {
+                steps.Add(new WayStep.Cable(at, to, cable));
+            }
+            else if (at != to)
+            {
+                steps.Add(new WayStep.Through(at, to));
+            }
+            at = to;
+        }
+        return steps;
+    }
+}

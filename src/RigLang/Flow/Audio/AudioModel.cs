@@ -17,5 +17,8 @@ public sealed class AudioModel
     internal AudioMap Map { get; }
     internal AudioOrder Order { get; }
 
+    /// <summary>Where everything that sounds ends up; worked out when it is asked for.</summary>
+    public AudioFlow Flow => field ??= AudioFlow.Of(this);
+
     public static AudioModel Of(RigNames names, RigWiring wiring, LinkTable links) => new(names, AudioMap.Of(names, wiring, links));
 }

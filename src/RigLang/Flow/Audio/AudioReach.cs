@@ -31,10 +31,13 @@ internal sealed class AudioReach
     public bool HasNoStart => _starts.Count == 0;
 
     /// <summary>What is at a port: what comes in there, or goes out of it.</summary>
-    public AudioImage At(PortRef port) => ImageIn(port) is { IsNone: false } comes ? comes : AudioImage.At(_spread, _map.Out(port.Device, port.Port));
+    public AudioImage At(PortRef port) => ImageIn(port) is { IsNone: false } comes ? comes : In(_map.Out(port.Device, port.Port));
 
     /// <summary>What comes in at a port.</summary>
-    public AudioImage ImageIn(PortRef port) => AudioImage.At(_spread, _map.In(port.Device, port.Port));
+    public AudioImage ImageIn(PortRef port) => In(_map.In(port.Device, port.Port));
+
+    /// <summary>What is on lanes that belong together.</summary>
+    public AudioImage In(Lanes lanes) => AudioImage.At(_spread, lanes);
 
     /// <summary>The shortest way to a port; empty where nothing comes.</summary>
     public IReadOnlyList<WayStep> WayTo(PortRef port)

@@ -59,6 +59,15 @@ public static class CheckList
         new LevelMismatch(),
         new PhantomIntoOutput(),
         new PhantomMissing(),
+        new SideLost(),
+        new SidesExchanged(),
+        new SidesCancel(),
+        new StereoFolded(),
+        new AudioLoop(),
+        new NoWayOut(),
+        new NoWayIn(),
+        new VoiceUnheard(),
+        new NothingHeard(),
 
         // MIDI and sync
         new MidiLoopOpen(),

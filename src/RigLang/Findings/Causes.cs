@@ -98,7 +98,7 @@ internal sealed class Causes
                 groups.Add(promise);
             }
         }
-        foreach (var claim in ordered.Where(c => c.Missing is NothingComes or NobodyHears or NeverComesAllTheSame))
+        foreach (var claim in ordered.Where(c => c.Missing is NothingComes or NobodyHears or SoundStops or NoSound or ShapeChanged or NeverComesAllTheSame))
         {
             if (claim.Missing is NeverComesAllTheSame never && alone.Find(c => !isAccepted(c) && c.Excess is { } excess && IsOf(excess, never.Outcome)) is { } source)
             {
@@ -145,7 +145,7 @@ internal sealed class Causes
     /// </summary>
     private static int RankOf(Claim claim) => claim.Missing is PromiseFails { Outcome: var outcome }
         ? outcome.Broken is Broken.NoCable or Broken.NoRoute or Broken.ThruOff or Broken.NoInput or { At: not null } ? 0 : 2
-        : 1;
+        : claim.Missing is ShapeChanged ? 3 : 1;
 
     private Cause Stand(Claim claim)
     {
@@ -161,6 +161,9 @@ internal sealed class Causes
         NothingComes nothing => Before(nothing.Nodes, trouble),
         NobodyHears { Walk: { } walk } => First(walk.Devices.SelectMany(d => trouble.At(d, ExpectedSignal.Messages))),
         NobodyHears nobody => First(trouble.At(nobody.Device, ExpectedSignal.Messages)),
+        ShapeChanged { Step: WayStep.Cable cable } => First(trouble.On(cable.Hookup)),
+        NoSound none => First(trouble.Before(none.Device, ExpectedSignal.Audio)),
+        SoundStops stops => First(trouble.At(stops.Device, ExpectedSignal.Audio)),
         _ => null,
     };
 
@@ -221,6 +224,18 @@ internal sealed class Causes
     private static bool IsAbout(Missing missing, Outcome outcome)
     {
         var (from, to, kinds) = (outcome.Expectation.From, outcome.Target, outcome.Expectation.Messages);
+        if (missing is SoundStops stops)
+        {
+            return outcome.Expectation.Signal == ExpectedSignal.Audio && outcome.Broken?.Devices.Contains(stops.Device) == true;
+        }
+        if (missing is NoSound none)
+        {
+            return outcome.Expectation.Signal == ExpectedSignal.Audio && ReferenceEquals(outcome.Target.Device, none.Device);
+        }
+        if (missing is ShapeChanged shape)
+        {
+            return outcome is { Expectation.Signal: ExpectedSignal.Audio, Broken: Broken.OtherWidth or Broken.OtherSide } && outcome.Hops.Any(hop => hop.At == shape.Step.At);
+        }
         return outcome.Expectation.Signal == ExpectedSignal.Messages && missing switch
         {
             NobodyHears nobody => ReferenceEquals(nobody.Device, from.Device) && (from.Track is null || ReferenceEquals(from.Track, nobody.Track))

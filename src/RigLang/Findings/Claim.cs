@@ -60,6 +60,15 @@ public sealed record NothingComes(IReadOnlyList<int> Nodes, MessageKinds Kinds, 
 /// <param name="Walk">Where it goes; null when it does not leave.</param>
 public sealed record NobodyHears(DeviceSymbol Device, TrackSymbol? Track, MessageKinds Kinds, MessageWalk? Walk) : Missing;
 
+/// <summary>Sound that goes into a device or should come out of it, and does not go on.</summary>
+public sealed record SoundStops(DeviceSymbol Device) : Missing;
+
+/// <summary>A place where sound should arrive and none does: whatever is wrong before it may be why.</summary>
+public sealed record NoSound(DeviceSymbol Device) : Missing;
+
+/// <summary>Left and right that become something else at a step of their way: a promise of stereo that fails for it is told, and this with it.</summary>
+public sealed record ShapeChanged(WayStep Step) : Missing;
+
 /// <summary>A `must` that does not hold.</summary>
 public sealed record PromiseFails(Outcome Outcome) : Missing;
 

@@ -66,10 +66,7 @@ internal sealed class Trouble
     /// </summary>
     public IEnumerable<Claim> Between(DeviceSymbol from, DeviceSymbol to, ExpectedSignal flow)
     {
-        if (!_ways.TryGetValue(flow, out var ways))
-        {
-            _ways[flow] = ways = new DeviceWays(_rig, flow, _cables.Where(c => Touches(c.Kind, flow)).Select(c => (c.Near, c.Far)));
-        }
+        var ways = WaysOf(flow);
         var (before, behind) = (ways.From(from), ways.To(to));
         foreach (var cable in _cables)
         {
@@ -94,6 +91,32 @@ internal sealed class Trouble
                 }
             }
         }
+    }
+
+    /// <summary>The mistakes on any way that could lead to a device.</summary>
+    public IEnumerable<Claim> Before(DeviceSymbol to, ExpectedSignal flow)
+    {
+        var behind = WaysOf(flow).To(to);
+        foreach (var cable in _cables)
+        {
+            if (Touches(cable.Kind, flow) && Explains(cable.Claim.Check.Topic, flow) && (cable.IsHalfKnown || cable.Near.Overlaps(behind) || cable.Far.Overlaps(behind)))
+            {
+                yield return cable.Claim;
+            }
+        }
+        foreach (var claim in behind.SelectMany(device => At(device, flow)))
+        {
+            yield return claim;
+        }
+    }
+
+    private DeviceWays WaysOf(ExpectedSignal flow)
+    {
+        if (!_ways.TryGetValue(flow, out var ways))
+        {
+            _ways[flow] = ways = new DeviceWays(_rig, flow, _cables.Where(c => Touches(c.Kind, flow)).Select(c => (c.Near, c.Far)));
+        }
+        return ways;
     }
 
     private void Add(Claim claim, StatementPlaces places)

@@ -134,10 +134,9 @@ public sealed class AudioFlow
         AudioWays.Shortest(_audio.Map, share.Source.Starts.Select(s => s.Lane), share.To.Lanes.Contains);
 
     /// <summary>Where on the way it became what it is at the destination: the first step at which it has that shape; null where it has it from the start.</summary>
-    public WayStep? ShapedAt(AudioShare share)
+    public WayStep? ShapedAt(AudioShare share) => _audio.Follow(share.Source.Target, reach =>
     {
         var way = WayOf(share);
-        var reach = AudioReach.From(_audio, new AudioSpread(_audio.Map, _audio.Order, AudioImage.Channels), share.Source.Target);
         for (var i = 0; i < way.Count; i++)
         {
             var port = way[i].Port;
@@ -148,7 +147,7 @@ public sealed class AudioFlow
             }
         }
         return way.Count > 0 ? way[^1] : null;
-    }
+    });
 
     public static AudioFlow Of(AudioModel audio) => Of(audio, default);
 
@@ -159,6 +158,12 @@ public sealed class AudioFlow
         var destinations = DestinationsOf(audio);
         var shares = new List<AudioShare>();
         var spread = new AudioSpread(audio.Map, audio.Order, AudioImage.Channels);
+        var destinationAt = new int[audio.Map.Count];
+        foreach (var destination in destinations)
+        {
+            Array.Fill(destinationAt, destination.Index + 1, destination.Lanes.First, destination.Lanes.Count);
+        }
+        var reached = new SortedSet<int>();
         foreach (var source in sources)
         {
             foreach (var (lane, channel) in source.Starts)
@@ -166,9 +171,17 @@ public sealed class AudioFlow
                 spread.Start(lane, channel);
             }
             spread.Run(without);
-            foreach (var destination in destinations)
+            reached.Clear();
+            foreach (var lane in spread.Reached)
             {
-                if (ShareOf(spread, source, destination) is { } share)
+                if (destinationAt[lane] > 0)
+                {
+                    reached.Add(destinationAt[lane] - 1);
+                }
+            }
+            foreach (var index in reached)
+            {
+                if (ShareOf(spread, source, destinations[index]) is { } share)
                 {
                     shares.Add(share);
                 }

@@ -33,6 +33,38 @@ internal static class AudioWays
         return [];
     }
 
+    /// <summary>The shortest way from a lane back to itself over edges that are open; empty where there is none.</summary>
+    public static List<WayStep> Round(AudioMap map, int start, Func<AudioEdge, bool> isOpen)
+    {
+        var cameBy = new Dictionary<int, AudioEdge>();
+        var open = new Queue<int>([start]);
+        while (open.TryDequeue(out var lane))
+        {
+            foreach (ref readonly var edge in map.From(lane))
+            {
+                if (!isOpen(edge) || !cameBy.TryAdd(edge.To, edge))
+                {
+                    continue;
+                }
+                if (edge.To == start)
+                {
+                    var edges = new List<AudioEdge>();
+                    var at = start;
+                    do
+                    {
+                        edges.Add(cameBy[at]);
+                        at = cameBy[at].From;
+                    }
+                    while (at != start);
+                    edges.Reverse();
+                    return StepsOf(map, start, edges);
+                }
+                open.Enqueue(edge.To);
+            }
+        }
+        return [];
+    }
+
     private static List<WayStep> StepsTo(AudioMap map, int end, Dictionary<int, AudioEdge?> cameBy)
     {
         var edges = new List<AudioEdge>();

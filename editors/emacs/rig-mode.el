@@ -29,7 +29,8 @@
   "Words that open a statement.")
 
 (defconst rig-line-keywords
-  '("in" "out" "route" "switch" "join" "part" "track" "clock" "transport" "filters" "battery" "runs")
+  '("in" "out" "route" "switch" "join" "part" "track" "clock" "transport" "filters" "battery" "runs"
+    "bus" "assign" "sound" "records")
   "Words that open a line of a block.")
 
 (defconst rig-word-keywords

@@ -26,7 +26,7 @@ syn match   rigWord        /\<\(going\)\>\ze\s\+out\>/
 syn match   rigWord        /\<\(up\)\>\ze\s\+to\s\+\d/
 
 " Words that open a line of a block.
-syn match   rigLine        /^\s*\zs\(route\|switch\|join\|part\|track\|clock\|transport\|battery\|runs\)\>[.]\@!/
+syn match   rigLine        /^\s*\zs\(route\|switch\|join\|part\|track\|clock\|transport\|battery\|runs\|bus\|assign\|sound\|records\)\>[.]\@!/
 syn match   rigLine        /\(^\s*runs\s\+on\s\+\)\@<=battery\>/
 
 " Statements that give something a name.

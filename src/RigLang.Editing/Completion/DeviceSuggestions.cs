@@ -216,6 +216,36 @@ internal static class DeviceSuggestions
         {
             list.Keyword(3, "thru off", "it no longer passes on what comes in");
         }
+        AddMix(gear, ports, list);
+    }
+
+    /// <summary>What is dialled in on a mixer.</summary>
+    private static void AddMix(GearSymbol gear, List<PortSymbol> ports, SuggestionList list)
+    {
+        if (!ports.Exists(p => p.Signal is { Kind: SignalKind.Audio or SignalKind.Insert }))
+        {
+            return;
+        }
+        if (ports.Exists(p => p.Signal is { IsStereo: false } && gear.Routes.From(p).Any(to => to.Signal is { Kind: SignalKind.Audio, IsStereo: true } or { Kind: SignalKind.Usb })))
+        {
+            list.Keyword(4, "pan left", "it goes to the left side only");
+            list.Keyword(5, "pan right", "it goes to the right side only");
+        }
+        if (ports.Exists(p => p.Signal is { Kind: SignalKind.Audio, IsStereo: true }))
+        {
+            list.Keyword(6, "mono", "left and right are summed");
+        }
+        list.Snippet(7, "gain", "gain ${1:6} dB", "how much louder it is made");
+        list.Keyword(8, "muted", "nothing of it goes on");
+        foreach (var to in ports.SelectMany(gear.Assigns.From).Distinct())
+        {
+            list.Keyword(9, "to " + (Lexer.IsBareWord(to.Name) ? to.Name : $"\"{to.Name}\""), "where it is assigned");
+        }
+        foreach (var send in ports.SelectMany(gear.Routes.From).Where(p => p.Signal is { Kind: SignalKind.Audio }).Distinct())
+        {
+            var name = Lexer.IsBareWord(send.Name) ? send.Name : $"\"{send.Name}\"";
+            list.Snippet(10, name, $"{name} ${{1:-6}} dB", "how much of it goes there");
+        }
     }
 
     private static void AddBehindVerb(CaretLine line, DeviceSymbol device, GearSymbol gear, int verb, SuggestionList list)
@@ -267,6 +297,15 @@ internal static class DeviceSuggestions
                 break;
             case (Keyword.Up, _) when rest.Count == 3:
                 list.Keyword(0, "notes at once");
+                break;
+            case (_, "pan") when rest.Count == 1:
+                list.Keywords(0, "left", "right", "centre");
+                break;
+            case (Keyword.To, _):
+                foreach (var name in NamesBefore(line.View, line.Before, verb).Where(gear.PortsByName.ContainsKey).SelectMany(n => gear.Assigns.From(gear.PortsByName[n])).Select(p => p.Name).Distinct())
+                {
+                    list.Name(0, name, SuggestionKind.Port, "assigned to it");
+                }
                 break;
             case (_, "phantom" or "thru" or "local") when rest.Count == 1:
                 list.Keywords(0, rest[0].Text == "phantom" ? ["on", "off"] : ["off", "on"]);

@@ -101,6 +101,10 @@ internal static class ExpectSuggestions
         }
         else if (isSource && what == What.Audio)
         {
+            foreach (var sound in gear.Sounds.Values)
+            {
+                list.Name(0, sound.Name, SuggestionKind.Track, "sound");
+            }
             foreach (var part in gear.Parts.Values.Where(p => p.SoundsAt.Count > 0))
             {
                 list.Name(10, part.Name, SuggestionKind.Part, "part");
@@ -134,6 +138,7 @@ internal static class ExpectSuggestions
         {
             list.Keyword(0, "in stereo");
             list.Keyword(1, "in mono");
+            list.Snippet(2, "on track", "on track ${1:1}", "of a recorder");
         }
         if (what == What.Messages)
         {
@@ -150,7 +155,7 @@ internal static class ExpectSuggestions
                 list.Keywords(0, "stereo", "mono");
                 break;
             case Keyword.On:
-                list.Keyword(0, "channel");
+                list.Keyword(0, what == What.Audio ? "track" : "channel");
                 break;
             case Keyword.Channel:
                 for (var channel = 1; channel <= 16; channel++)

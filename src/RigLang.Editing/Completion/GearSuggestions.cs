@@ -44,6 +44,18 @@ internal static class GearSuggestions
             case Keyword.Route or Keyword.Join or Keyword.Switch:
                 AddRoute(tokens, gear, list);
                 break;
+            case Keyword.Assign:
+                AddRoute(tokens, gear, list);
+                break;
+            case Keyword.Bus:
+                AddBus(tokens, list);
+                break;
+            case Keyword.Sound:
+                AddSound(tokens, gear, list);
+                break;
+            case Keyword.Records when EndsList(tokens, 1):
+                AddPorts(gear, p => p.Signal?.Kind is SignalKind.Audio or SignalKind.Usb, list);
+                break;
             case Keyword.Part:
                 AddPart(tokens, gear, list);
                 break;
@@ -89,7 +101,41 @@ internal static class GearSuggestions
         list.Snippet(11, "transport follows", "transport follows ${1:midi}", "where start and stop may come from");
         list.Snippet(12, "transport sends", "transport sends ${1:midi}", "where it gives start and stop");
         list.Keyword(13, "maps channels", "it can move messages to other channels");
-        list.Keywords(20, "in", "out", "route", "part", "track", "clock", "transport", "switch", "join", "filters", "battery", "maps");
+        list.Snippet(14, "bus", "bus ${1:group1} : audio ${2:mono}", "a sum inside a mixer");
+        list.Snippet(15, "assign", "assign ${1:ch1..ch8} to ${2:group1}", "routes that are chosen channel by channel");
+        list.Snippet(16, "sound", "sound ${1:playback} at ${2:usb}", "what it plays by itself");
+        list.Snippet(17, "records", "records ${1:line}", "what it records, track by track");
+        list.Keywords(20, "in", "out", "route", "part", "track", "clock", "transport", "switch", "join", "filters", "battery", "maps", "bus", "assign", "sound", "records");
+    }
+
+    private static void AddBus(IReadOnlyList<Token> tokens, SuggestionList list)
+    {
+        var colon = FirstOf(tokens, 0, t => t.Kind == TokenKind.Colon);
+        if (colon == tokens.Count - 1)
+        {
+            list.Keywords(0, "audio mono", "audio stereo");
+        }
+        else if (colon >= 0 && colon == tokens.Count - 2)
+        {
+            list.Keywords(0, "mono", "stereo");
+        }
+    }
+
+    private static void AddSound(IReadOnlyList<Token> tokens, GearSymbol? gear, SuggestionList list)
+    {
+        var at = FirstOf(tokens, 2, t => t.Keyword == Keyword.At);
+        if (at < 0)
+        {
+            AddWhenNamed(tokens, "at", list);
+        }
+        else if (EndsList(tokens, at + 1))
+        {
+            AddPorts(gear, p => p.IsOutput && p.Signal?.Kind == SignalKind.Audio || p.Signal?.Kind == SignalKind.Usb, list);
+        }
+        else if (!tokens.Any(t => t.Text == "channels"))
+        {
+            list.Snippet(0, "channels", "channels ${1:1..2}", "of the USB stream");
+        }
     }
 
     private static void AddPortLine(IReadOnlyList<Token> tokens, bool isOutput, SuggestionList list)
@@ -199,6 +245,7 @@ internal static class GearSuggestions
             {
                 list.Snippet(0, "latency", "latency ${1:3} ms", "how long it takes");
                 list.Snippet(1, "gain", "gain ${1:6} dB", "how much louder it gets");
+                list.Snippet(3, "channels", "channels ${1:1..2}", "which channels of a USB stream");
             }
             if (!tokens.Any(t => t.Keyword == Keyword.Pairs))
             {

@@ -81,7 +81,7 @@ internal static class SignatureTable
         [Keyword.In] = Port("in", "A jack that takes a signal."),
         [Keyword.Out] = Port("out", "A jack that gives a signal."),
         [Keyword.Route] = new("route <FROM> to <TO> [<latency or gain>]", "What comes in at the first goes out at the second.",
-            ("route", "Inputs. " + OwnPorts), ("to", "Outputs. " + OwnPorts), ("latency|gain", "latency 3 ms, gain 6 dB; both may be left out.")),
+            ("route", "Inputs. " + OwnPorts), ("to", "Outputs. " + OwnPorts), ("latency|gain|channels", "latency 3 ms, gain 6 dB; to or from USB, channels 1..8; all may be left out.")),
         [Keyword.Join] = new("join <NAMES> to <NAMES>", "Metal to metal.", ("join", OwnPorts), ("to", OwnPorts)),
         [Keyword.Switch] = new("switch <FROM> to <TO>", "One input at a time.", ("switch", "Inputs. " + OwnPorts), ("to", "Outputs. " + OwnPorts)),
         [Keyword.Part] = new("part <NAMES> receives <PORTS> on channel <CHANNEL>, sounds at <PORTS>", "A voice, drum or section.",
@@ -98,6 +98,12 @@ internal static class SignatureTable
         [Keyword.Transport] = new("transport follows <SOURCES>", "Where start and stop may come from.", ("transport", "internal, or ports.")),
         [Keyword.Filters] = new("filters <KINDS>", "What it can be set to drop.", ("filters", Kinds)),
         [Keyword.Maps] = new("maps <channels>", "It can move messages to other channels.", ("maps", "The word channels.")),
+        [Keyword.Bus] = new("bus <NAMES> : <SIGNAL>", "A sum inside, without a jack.",
+            ("bus", "What it is called; a comma between several."), (":", "audio mono, or audio stereo.")),
+        [Keyword.Assign] = new("assign <FROM> to <TO>", "Routes that are chosen channel by channel.", ("assign", "Inputs. " + OwnPorts), ("to", "Busses and outputs. " + OwnPorts)),
+        [Keyword.Sound] = new("sound <NAMES> at <PORTS> [<channels>]", "What it plays by itself.",
+            ("sound", "What it is called; a comma between several."), ("at", "Where it comes out. " + OwnPorts), ("channels", "Of a USB jack, such as channels 1..2; it may be left out.")),
+        [Keyword.Records] = new("records <PORTS>", "What it records, in the order of its tracks.", ("records", OwnPorts)),
         [Keyword.Battery] = new("battery <HOURS>", "It can run without a supply.", ("battery", "For how long, such as 5 h; it may be left out.")),
     };
 

@@ -38,6 +38,7 @@ public static class HoverFinder
         GearSymbol gear => GearHover.Of(view, gear, style),
         PartSymbol part => VoiceHover.Of(view, part, named.Device, style),
         TrackSymbol track => VoiceHover.Of(view, track, named.Device, style),
+        SoundSymbol sound => VoiceHover.Of(sound, named.Device, style),
         FileSymbols file => FileHover.Of(file, style),
         ImportStatement import => FileHover.OfImport(view, named, import, style),
         _ => named.Name,

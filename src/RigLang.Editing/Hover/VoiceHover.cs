@@ -36,6 +36,15 @@ internal static class VoiceHover
         return page.ToString();
     }
 
+    public static string Of(SoundSymbol sound, DeviceSymbol? device, EditorStyle style)
+    {
+        var page = new HoverPage(style);
+        page.Title($"{page.Name(Path(sound.Name, device))}, what the box plays by itself");
+        page.Fact("Comes out at", page.Names(sound.LeavesAt.Select(p => p.Name)));
+        page.Fact("Channels", sound.Channels is var (first, last) ? first == last ? $"{first}" : $"{first} to {last}" : null);
+        return page.ToString();
+    }
+
     /// <summary>Who hears a track, or where it arrives unheard; nothing when it arrives nowhere.</summary>
     public static string Heard(HoverPage page, (IReadOnlyList<string> Parts, IReadOnlyList<string> Ends) hearers) =>
         hearers.Parts.Count > 0 ? page.Names(hearers.Parts)

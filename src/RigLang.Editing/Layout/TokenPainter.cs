@@ -58,7 +58,7 @@ public static class TokenPainter
         NameKind.Device => Device,
         NameKind.Port => Port,
         NameKind.Part => Part,
-        NameKind.Track => Track,
+        NameKind.Track or NameKind.Sound => Track,
         NameKind.Import => Import,
         _ => Text,
     };

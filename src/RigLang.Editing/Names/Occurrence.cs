@@ -11,6 +11,8 @@ public enum NameKind
     Port,
     Part,
     Track,
+    /// <summary>What a device plays by itself.</summary>
+    Sound,
     /// <summary>The path of an import.</summary>
     File,
     /// <summary>What an import is called in its file, as in <c>as tide</c>.</summary>
@@ -21,7 +23,7 @@ public enum NameKind
 /// What a name stands for. Two are the same when they are of one kind and declared at one place, so that a gear means the
 /// same in every rig that imports it.
 /// </summary>
-/// <param name="Symbol">What the compiler knows of it: GearSymbol, LeadSymbol, DeviceSymbol, PortSymbol, PartSymbol, TrackSymbol, FileSymbols, or ImportStatement.</param>
+/// <param name="Symbol">What the compiler knows of it: GearSymbol, LeadSymbol, DeviceSymbol, PortSymbol, PartSymbol, TrackSymbol, SoundSymbol, FileSymbols, or ImportStatement.</param>
 /// <param name="Device">For a port, part or track that is named by way of a device: the device.</param>
 public sealed record Named(NameKind Kind, string Name, Location At, object Symbol, DeviceSymbol? Device = null)
 {

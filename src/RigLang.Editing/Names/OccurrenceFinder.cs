@@ -127,6 +127,19 @@ internal sealed class OccurrenceFinder
                 case RouteLine route:
                     Inside(gear, null, route.From.Concat(route.To), false, NameKind.Port);
                     break;
+                case BusLine bus:
+                    Inside(gear, null, bus.Names, true, NameKind.Port);
+                    break;
+                case AssignLine assign:
+                    Inside(gear, null, assign.From.Concat(assign.To), false, NameKind.Port);
+                    break;
+                case SoundLine sound:
+                    Inside(gear, null, sound.Names, true, NameKind.Sound);
+                    Inside(gear, null, sound.At, false, NameKind.Port);
+                    break;
+                case RecordsLine records:
+                    Inside(gear, null, records.Names, false, NameKind.Port);
+                    break;
                 case SwitchLine choice:
                     Inside(gear, null, choice.From.Concat(choice.To), false, NameKind.Port);
                     break;
@@ -196,6 +209,17 @@ internal sealed class OccurrenceFinder
                     break;
                 case SwitchSetting panel:
                     Inside(gear, device, panel.Ports, false, NameKind.Port, NameKind.Track);
+                    Inside(gear, device, panel.Switch, panel.Switch.Span, false, false, NameKind.Port);
+                    break;
+                case LevelSetting level:
+                    Inside(gear, device, level.Ports, false, NameKind.Port);
+                    Inside(gear, device, level.What, level.What.Span, false, false, NameKind.Port);
+                    break;
+                case StateSetting state:
+                    Inside(gear, device, state.Ports, false, NameKind.Port, NameKind.Part, NameKind.Track);
+                    break;
+                case AssignSetting assign:
+                    Inside(gear, device, assign.Ports.Concat(assign.To), false, NameKind.Port);
                     break;
             }
         }
@@ -217,7 +241,7 @@ internal sealed class OccurrenceFinder
             Inside(gear, device, [new NameRange(path.Parts[1], last)], false, NameKind.Port);
             return;
         }
-        Inside(gear, device, path.Parts[1], path.Parts[1].Span, false, false, NameKind.Port, NameKind.Part, NameKind.Track);
+        Inside(gear, device, path.Parts[1], path.Parts[1].Span, false, false, NameKind.Port, NameKind.Part, NameKind.Track, NameKind.Sound);
     }
 
     private void Lead(Name? name)
@@ -289,6 +313,7 @@ internal sealed class OccurrenceFinder
             {
                 NameKind.Port when gear.PortsByName.TryGetValue(name.Text, out var port) => Of(port, device),
                 NameKind.Part when gear.Parts.TryGetValue(name.Text, out var part) => new(NameKind.Part, part.Name, part.At, part, device),
+                NameKind.Sound when gear.Sounds.TryGetValue(name.Text, out var sound) => new(NameKind.Sound, sound.Name, sound.At, sound, device),
                 NameKind.Track when gear.Tracks.TryGetValue(name.Text, out var track) => new(NameKind.Track, track.Name, track.At, track, device),
                 _ => null,
             };

@@ -34,6 +34,7 @@ public static class Navigation
                 PortSymbol of => ReferenceEquals(gear, of.Gear),
                 PartSymbol of => gear.Parts.ContainsValue(of),
                 TrackSymbol of => gear.Tracks.ContainsValue(of),
+                SoundSymbol of => gear.Sounds.ContainsValue(of),
                 _ => false,
             }).Select(d => d.At),
         ];

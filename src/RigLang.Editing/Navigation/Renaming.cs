@@ -103,7 +103,7 @@ public static class Renaming
             ImportStatement when ImportAt(view, name) is { } import => ("an import", import),
             ImportStatement => ("a device", view.DeviceCalled(name)?.At),
             PortSymbol port => (PartOfGear, InsideOf(port.Gear, name)),
-            PartSymbol or TrackSymbol => (PartOfGear, GearOf(occurrence.Of, view.Rig.Names) is { } gear ? InsideOf(gear, name) : null),
+            PartSymbol or TrackSymbol or SoundSymbol => (PartOfGear, GearOf(occurrence.Of, view.Rig.Names) is { } gear ? InsideOf(gear, name) : null),
             _ => ("", (Location?)null),
         };
         return other is { } place ? (word, place) : null;
@@ -124,12 +124,19 @@ public static class Renaming
     }
 
     private static GearSymbol? GearOf(Named named, RigNames names) =>
-        names.AllGear.FirstOrDefault(g => named.Symbol is PartSymbol part ? g.Parts.ContainsValue(part) : named.Symbol is TrackSymbol track && g.Tracks.ContainsValue(track));
+        names.AllGear.FirstOrDefault(g => named.Symbol switch
+    {
+        PartSymbol part => g.Parts.ContainsValue(part),
+        TrackSymbol track => g.Tracks.ContainsValue(track),
+        SoundSymbol sound => g.Sounds.ContainsValue(sound),
+        _ => false,
+    });
 
     /// <summary>Ports, parts and tracks of one gear share their names: `device.name` must mean one of them.</summary>
     private static Location? InsideOf(GearSymbol gear, string name) =>
         gear.PortsByName.TryGetValue(name, out var port) ? port.At
             : gear.Parts.TryGetValue(name, out var part) ? part.At
             : gear.Tracks.TryGetValue(name, out var track) ? track.At
+            : gear.Sounds.TryGetValue(name, out var sound) ? sound.At
             : null;
 }

@@ -211,6 +211,10 @@ internal sealed class Expectations
     {
         var from = expectation.From;
         var reach = AudioOf(from);
+        if (expectation.OnTrack is { } track)
+        {
+            return OnTrack(expectation, target, reach, track);
+        }
         if (expectation.InStereo == true && Pair(expectation, target, reach) is { } pair)
         {
             return pair;
@@ -240,6 +244,24 @@ internal sealed class Expectations
             return other;
         }
         return nearest ?? new Way(Delivered.None, NoHops, "") { Nearest = () => Gone(_rig.Gaps.OfAudio(from, target)) };
+    }
+
+    /// <summary>Whether it is on one track of a recorder; else on which it is.</summary>
+    private Way OnTrack(ExpectationSymbol expectation, Target target, AudioReach reach, int track)
+    {
+        var tracks = RecordedTracks.Of(_rig.Audio.Map, target.Device).Where(t => target.Port is null || ReferenceEquals(target.Port, t.Port))
+            .SelectMany(t => Enumerable.Range(0, t.Lanes.Count).Select(channel => (t.Port, Track: t.First + channel, Lane: new Lanes(t.Lanes[channel], 1)))).ToList();
+        var on = tracks.Where(t => !reach.In(t.Lane).IsNone).ToList();
+        if (on.Find(t => t.Track == track) is { Port: { } port })
+        {
+            return new Way(Delivered.Sure, () => reach.WayTo(new PortRef(target.Device, port)), "");
+        }
+        if (on.Count == 0)
+        {
+            return new Way(Delivered.None, NoHops, "") { Nearest = () => Gone(_rig.Gaps.OfAudio(expectation.From, target)) };
+        }
+        var here = new PortRef(target.Device, on[0].Port);
+        return new Way(Delivered.None, () => reach.WayTo(here), "") { Gaps = [new Broken.OtherTrack(here, track, on.ConvertAll(t => t.Track))], IsOnlyGap = true };
     }
 
     /// <summary>The ports at which audio comes to a target; of a device its inputs and USB, and what it records of itself.</summary>

@@ -43,6 +43,10 @@ internal static class Grammar
         Keyword.Clock or Keyword.Transport => Clock,
         Keyword.Filters => Filters,
         Keyword.Battery => Battery,
+        Keyword.Bus => Bus,
+        Keyword.Assign => Assign,
+        Keyword.Sound => Sound,
+        Keyword.Records => Records,
         _ => NoGearLine,
     }));
 
@@ -156,14 +160,21 @@ internal static class Grammar
             (word, mode) => new QualifierNode(Keyword.In, word.Span.To(mode.Span), mode, null, null),
             Word(Keyword.In),
             Name("`stereo` or `mono`")),
-        Map(
-            (word, channel) => new QualifierNode(Keyword.Channel, word.Span.To(channel.Span), null, channel, null),
-            Word(Keyword.On),
-            Word(Keyword.Channel).Then(Channel)),
+        Choose((_, second) => second?.Keyword == Keyword.Track ? OnTrack : OnChannelAsked),
         Map(
             (word, limit) => new QualifierNode(Keyword.Within, word.Span.To(limit.Span), null, null, limit),
             Word(Keyword.Within),
             Quantity("a time such as 5 ms")));
+
+    private static Parser<Token, QualifierNode> OnChannelAsked => field ??= Map(
+        (word, channel) => new QualifierNode(Keyword.Channel, word.Span.To(channel.Span), null, channel, null),
+        Word(Keyword.On),
+        Word(Keyword.Channel).Then(Channel));
+
+    private static Parser<Token, QualifierNode> OnTrack => field ??= Map(
+        (word, number) => new QualifierNode(Keyword.Track, word.Span.To(number.Span), null, null, null) { Number = number },
+        Word(Keyword.On),
+        Word(Keyword.Track).Then(Kind(TokenKind.Number, "the number of a track, as in `on track 3`")));
 
     private static Parser<Token, Statement> Accept => field ??= Map(
         (_, check, on, _, reason) => (Statement)new AcceptStatement(check, on, reason),
@@ -204,7 +215,7 @@ internal static class Grammar
         Word(Keyword.To),
         Ranges,
         InPairs,
-        ManyOf(Attribute("`in pairs`, or `latency` or `gain` with its figure")));
+        ManyOf(Attribute("`in pairs`, or `latency`, `gain` or `channels` with its figure")));
 
     private static Parser<Token, Token?> InPairs => field ??= MaybeStruct(Word(Keyword.In).Then(Word(Keyword.Pairs)));
 
@@ -282,8 +293,37 @@ internal static class Grammar
         Word(Keyword.Battery),
         MaybeClass(Quantity("a running time such as 5 h")));
 
+    private static Parser<Token, Statement> Bus => field ??= Map(
+        (_, names, _, signal, on) => (Statement)new BusLine(names, signal, on ?? []),
+        Word(Keyword.Bus),
+        Ranges,
+        Colon,
+        Description("what it sums: `audio mono` or `audio stereo`", Keyword.On),
+        MaybeClass(Word(Keyword.On).Then(Description("a connector, which no bus has"))));
+
+    private static Parser<Token, Statement> Assign => field ??= Map(
+        (_, from, _, to, pairs) => (Statement)new AssignLine(from, to, pairs is not null),
+        Word(Keyword.Assign),
+        Ranges,
+        Word(Keyword.To),
+        Ranges,
+        InPairs);
+
+    private static Parser<Token, Statement> Sound => field ??= Map(
+        (_, names, _, at, channels) => (Statement)new SoundLine(names, at, channels),
+        Word(Keyword.Sound),
+        Ranges,
+        Word(Keyword.At),
+        Ranges,
+        MaybeClass(PlainWord("channels").Then(Channel)));
+
+    private static Parser<Token, Statement> Records => field ??= Map(
+        (_, names) => (Statement)new RecordsLine(names),
+        Word(Keyword.Records),
+        Ranges);
+
     private static Parser<Token, Statement> NoGearLine => field ??= Nothing(
-        "a line about the gear: `in`, `out`, `route`, `join`, `switch`, `part`, `track`, `clock`, `transport`, `filters`, `maps` or `battery`");
+        "a line about the gear: `in`, `out`, `route`, `join`, `switch`, `bus`, `assign`, `part`, `track`, `sound`, `records`, `clock`, `transport`, `filters`, `maps` or `battery`");
 
     // Lines of a lead block.
 
@@ -320,6 +360,9 @@ internal static class Grammar
             Keyword.Passes => PassesOnly,
             Keyword.Maps => MapsChannel,
             Keyword.Up => NotesAtOnce,
+            Keyword.To => AssignedTo,
+            _ when second is null && first is { IsName: true, Text: "muted" or "mono" } => State,
+            _ when second is { Kind: TokenKind.Number } => Level,
             _ => SwitchState,
         }),
         (names, make) => make(names));
@@ -343,7 +386,7 @@ internal static class Grammar
 
     /// <summary>`a off`, `voice 3`, `voice channel 3`, `voice on 3`: what is meant can be told, and is told.</summary>
     private static bool IsUnclear(Token? first, Token? second) =>
-        (first is { Kind: TokenKind.Word, Text: "off" or "mute" or "muted" } && second is null)
+        (first is { Kind: TokenKind.Word, Text: "off" or "mute" } && second is null)
         || (first is { Kind: TokenKind.Number } && second is null)
         || (first is { Keyword: Keyword.Channel or Keyword.On } && second is { Kind: TokenKind.Number });
 
@@ -370,6 +413,17 @@ internal static class Grammar
         Word(Keyword.Up).Then(Word(Keyword.To)),
         Kind(TokenKind.Number, "how many, as in `up to 8 notes at once`"),
         PlainWord("notes").Then(Word(Keyword.At)).Then(PlainWord("once")));
+
+    private static Parser<Token, Func<IReadOnlyList<NameRange>, Statement>> AssignedTo => field ??= Word(Keyword.To).Then(Ranges)
+        .Select(to => Make(names => new AssignSetting(names, to)));
+
+    private static Parser<Token, Func<IReadOnlyList<NameRange>, Statement>> State => field ??=
+        new OneToken<Token>(token => token.IsName, token => token, "`muted` or `mono`").Select(state => Make(names => new StateSetting(names, state)));
+
+    private static Parser<Token, Func<IReadOnlyList<NameRange>, Statement>> Level => field ??= Map(
+        (what, level) => Make(names => new LevelSetting(names, what, level)),
+        Name("`gain`, or where it is sent"),
+        Quantity("a level such as -6 dB"));
 
     private static Parser<Token, Func<IReadOnlyList<NameRange>, Statement>> SwitchState => field ??= Map(
         (name, state) => Make(names => new SwitchSetting(names, name, state)),

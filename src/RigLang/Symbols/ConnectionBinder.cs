@@ -49,7 +49,14 @@ internal sealed class ConnectionBinder(FileScope scope)
             var names = path.Last is { } upTo ? _reading.ExpandRange(last, upTo) : [path.Parts[1]];
             foreach (var name in names)
             {
-                if (scope.Port(name, gear) is not { Jacks.Count: > 0 } port || Jacks(path, port) is not { } jacks)
+                var port = scope.Port(name, gear);
+                if (port is { IsBus: true })
+                {
+                    var ways = gear.Routes.To(port).Concat(gear.Routes.From(port)).Where(p => !p.IsBus).Select(p => $"`{device.Name}.{p.Name}`").Distinct().Order(StringComparer.Ordinal).Take(4).ToList();
+                    _reading.Note(new WrongForm(_reading.At(name.Span), $"`{name}` is a bus inside {gear.Name}: no cable goes in there.",
+                        ways.Count == 0 ? "Connect a jack of the box, and route it to the bus in the gear." : $"Connect a jack that it is routed to: {string.Join(" or ", ways)}.", []));
+                }
+                if (port is not { Jacks.Count: > 0, IsBus: false } || Jacks(path, port) is not { } jacks)
                 {
                     connection.IsIncomplete = true;
                     scope.NameAsMentioned(path);

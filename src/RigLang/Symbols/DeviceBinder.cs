@@ -82,6 +82,12 @@ internal sealed class DeviceBinder(FileScope scope)
             case FilterSetting filter:
                 BindFilter(filter, device, gear);
                 break;
+            case LevelSetting or StateSetting or AssignSetting or SwitchSetting { Switch.Text: "pan" } or SwitchSetting { State.Text: "off" } when MixBinder.Reads(line, gear):
+                new MixBinder(device, gear, _reading).Bind(line);
+                break;
+            case StateSetting state:
+                UnclearSettings.Read(new UnclearSetting(state.Ports, [state.State]) { Span = state.Span }, device, gear, _reading);
+                break;
             case SwitchSetting { Switch.Text: "phantom", State.Text: "on" or "off" } phantom:
                 foreach (var port in SettingPorts(phantom.Ports, gear))
                 {
@@ -125,7 +131,7 @@ internal sealed class DeviceBinder(FileScope scope)
                 break;
             case SwitchSetting other:
                 _reading.Note(new UnknownWord(_reading.At(other.Switch.Span.To(other.State.Span)), $"{other.Switch} {other.State}", "a setting of a device",
-                    ["on channel 2", "drops clock", "passes only notes", "maps channel 1 to 2", "up to 8 notes at once", "phantom on", "thru off", "local off"]));
+                    ["on channel 2", "drops clock", "passes only notes", "maps channel 1 to 2", "up to 8 notes at once", "phantom on", "thru off", "local off", "pan left", "gain 20 dB", "muted", "mono"]));
                 break;
             case BatterySetting when gear.HasBattery:
                 device.OnBattery = true;

@@ -19,6 +19,7 @@ internal sealed class ExpectationBinder(FileScope scope)
         bool? stereo = null;
         int? channel = null;
         Second? within = null;
+        int? track = null;
         foreach (var qualifier in statement.Qualifiers)
         {
             if (Refusal(qualifier, statement, signal, messages) is { } refused)
@@ -36,6 +37,10 @@ internal sealed class ExpectationBinder(FileScope scope)
                     channel = ChannelLists.One(qualifier.Channel!, "of them", _reading);
                     isClear &= channel is not null;
                     break;
+                case Keyword.Track:
+                    track = _reading.Whole(qualifier.Number!.Value, "a track", 1, MostTracks);
+                    isClear &= track is not null;
+                    break;
                 case Keyword.Within:
                     within = _reading.Quantity(qualifier.Limit!, Dimension.Time) is { } seconds ? new Second(seconds) : null;
                     isClear &= within is not null;
@@ -44,6 +49,11 @@ internal sealed class ExpectationBinder(FileScope scope)
         }
         if (!isClear || from is null || to is null)
         {
+            return;
+        }
+        if (track is not null && Array.Find(to, target => target.Device.Gear!.Records.Count == 0) is { } deaf)
+        {
+            _reading.Note(new MissingAbility(deaf.At, "tracks", deaf.Device.Gear!.Name, "it has no `records` line"));
             return;
         }
         if (from.Length * to.Length > MostPairs)
@@ -55,12 +65,15 @@ internal sealed class ExpectationBinder(FileScope scope)
         foreach (var source in from)
         {
             _names.Expectations.Add(new ExpectationSymbol(statement.Must, signal, messages,
-                WhatText(statement), source, to, stereo, channel, within, statement, _reading.At(statement.Span)));
+                WhatText(statement), source, to, stereo, channel, within, statement, _reading.At(statement.Span)) { OnTrack = track });
         }
     }
 
     /// <summary>Each of them is followed by itself. Sixty-four of either is more than any stage promises at once.</summary>
     private const int MostPairs = 4096;
+
+    /// <summary>More tracks than this no recorder has on a table. Source: common practice.</summary>
+    private const int MostTracks = 256;
 
     private (ExpectedSignal Signal, MessageKinds Messages, bool IsClear) WhatOf(ExpectStatement statement)
     {
@@ -97,6 +110,7 @@ internal sealed class ExpectationBinder(FileScope scope)
                 new MissingAbility(at, qualifier.Word!.Value.Text, Line(), "only audio has a left and a right; write the line without it"),
             Keyword.Channel when (messages & MessageKinds.Channel) == MessageKinds.None =>
                 new MissingAbility(at, "a MIDI channel", Line(), "only notes, controllers and other channel messages have one; write the line without it"),
+            Keyword.Track when signal != ExpectedSignal.Audio => new MissingAbility(at, "a track of a recorder", Line(), "only audio is recorded; write the line without it"),
             Keyword.Within when !statement.Must || signal != ExpectedSignal.Messages =>
                 new MissingAbility(at, "a time limit", statement.Must ? Line() : "A `never` line", "only MIDI messages that must arrive have one; write the line without it"),
             _ => null,
@@ -142,18 +156,24 @@ internal sealed class ExpectationBinder(FileScope scope)
         var track = gear.Tracks.GetValueOrDefault(name);
         var part = gear.Parts.GetValueOrDefault(name);
         var port = gear.PortsByName.GetValueOrDefault(name);
-        if (track is null && part is null && port is null)
+        var sound = gear.Sounds.GetValueOrDefault(name);
+        if (track is null && part is null && port is null && sound is null)
         {
             if (!gear.IsIncomplete)
             {
                 _reading.Note(new UnknownName(_reading.At(path.Parts[1].Span), $"port, part or track of {gear.Name}", name,
-                    [.. gear.PortsByName.Keys, .. gear.Parts.Keys, .. gear.Tracks.Keys]));
+                    [.. gear.PortsByName.Keys, .. gear.Parts.Keys, .. gear.Tracks.Keys, .. gear.Sounds.Keys]));
             }
             return null;
         }
         if (path.Parts.Count == 2)
         {
-            return new Target(device, port, part, track, at);
+            if (sound is not null && track is null && part is null && port is null && signal != ExpectedSignal.Audio)
+            {
+                _reading.Note(new MissingAbility(at, "messages or power", $"`{device.Name}.{name}`", "it is a sound, and gives audio only"));
+                return null;
+            }
+            return new Target(device, port, part, track, at) { Sound = sound };
         }
         var hasSides = signal == ExpectedSignal.Audio && port?.Signal is { Kind: SignalKind.Audio, IsStereo: true };
         var side = path.Parts[2].Text switch { "left" => Side.Left, "right" => Side.Right, _ => Side.Only };

@@ -114,6 +114,9 @@ internal static class GearReader
                 case PortLine port:
                     ReadPorts(port, line, gear, ports);
                     break;
+                case BusLine bus:
+                    MixerLines.ReadBusses(bus, line, gear);
+                    break;
                 case BrokenLine:
                     gear.IsIncomplete = true;
                     break;
@@ -182,6 +185,17 @@ internal static class GearReader
                 var switched = new RouteEnds(choice.From, choice.To, choice.InPairs, gear, reading);
                 switched.AddTo(gear.Switches);
                 switched.AddTo(gear.Routes);
+                break;
+            case AssignLine assign:
+                var assigned = new RouteEnds(assign.From, assign.To, assign.InPairs, gear, reading);
+                assigned.AddTo(gear.Assigns);
+                assigned.AddTo(gear.Routes);
+                break;
+            case SoundLine sound:
+                MixerLines.ReadSounds(sound, place, Ports(sound.At, gear, reading), gear);
+                break;
+            case RecordsLine records:
+                MixerLines.ReadRecords(records, Ports(records.Names, gear, reading), gear, reading);
                 break;
             case MapsLine:
                 gear.MapsChannels = true;
@@ -301,17 +315,38 @@ internal static class GearReader
         for (var i = 0; i < route.Extras.Count; i++)
         {
             var node = route.Extras[i];
-            var dimension = node.IsWord ? node.Value.Text switch { "latency" => Dimension.Time, "gain" => Dimension.Gain, _ => (Dimension?)null } : null;
+            var word = node.IsWord ? node.Value.Text : null;
+            if (word == "channels" && i + 1 < route.Extras.Count)
+            {
+                node = route.Extras[++i];
+                MixerLines.ReadStream(route, node, Ports(route.From, gear, reading.Silent), Ports(route.To, gear, reading.Silent), gear, reading);
+                // `channels 1..2 gain -3 dB` reads as a range with the unit word `gain`.
+                if (node.Unit is not { } next)
+                {
+                    continue;
+                }
+                word = next.Text;
+            }
+            var dimension = word switch { "latency" => Dimension.Time, "gain" => Dimension.Gain, _ => (Dimension?)null };
             if (dimension is not { } wanted || i + 1 == route.Extras.Count)
             {
-                reading.Note(new UnknownWord(reading.At(node.Span), reading.Source.Slice(node.Span), "the end of a route", ["latency 3 ms", "gain 6 dB"]));
+                var at = node.IsWord || node.Unit is null ? node.Span : node.Unit.Value.Span;
+                reading.Note(new UnknownWord(reading.At(at), reading.Source.Slice(at), "the end of a route", ["latency 3 ms", "gain 6 dB", "channels 1..8"]));
                 continue;
             }
-            if (reading.Quantity(route.Extras[++i], wanted) is { } figure && wanted == Dimension.Time)
+            if (reading.Quantity(route.Extras[++i], wanted) is not { } figure)
             {
-                var late = new GatheredPairs();
-                routed.AddTo(late);
-                gear.Latencies.Add(late, new Second(figure.Value));
+                continue;
+            }
+            var routes = new GatheredPairs();
+            routed.AddTo(routes);
+            if (wanted == Dimension.Time)
+            {
+                gear.Latencies.Add(routes, new Second(figure.Value));
+            }
+            else
+            {
+                gear.Gains.Add(routes, figure.Value);
             }
         }
     }

@@ -50,6 +50,8 @@ internal readonly record struct GearLine(Statement Statement, Reading Reading, H
                 PortLine port => (port.Names, "port"),
                 PartLine part => (part.Names, "part"),
                 TrackLine track => (track.Names, "track"),
+                BusLine bus => (bus.Names, "port"),
+                SoundLine sound => (sound.Names, "sound"),
                 _ => ([], ""),
             };
             foreach (var name in reading.Expand(names))
@@ -66,6 +68,7 @@ internal readonly record struct GearLine(Statement Statement, Reading Reading, H
         (ClockLine one, ClockLine other) => one.IsTransport == other.IsTransport && one.Sends == other.Sends,
         (FiltersLine, FiltersLine) => true,
         (BatteryLine, BatteryLine) => true,
+        (RecordsLine, RecordsLine) => true,
         _ => false,
     };
 }

@@ -52,6 +52,10 @@ public enum Keyword : byte
     Pairs,
     Coming,
     Going,
+    Bus,
+    Assign,
+    Sound,
+    Records,
 }
 
 /// <summary>The table of keywords, and which of them open a statement.</summary>
@@ -66,6 +70,7 @@ public static class Keywords
         "", "rig", "import", "gear", "lead", "device", "connect", "stock", "must", "never", "accept", "in", "out", "on", "route", "join", "to",
         "part", "receives", "sounds", "at", "track", "sends", "follows", "clock", "transport", "filters", "battery", "drops", "passes",
         "only", "runs", "channel", "layered", "with", "from", "reach", "within", "switch", "maps", "plays", "up", "because", "like", "pairs", "coming", "going",
+        "bus", "assign", "sound", "records",
     ];
 
     private static readonly Dictionary<string, Keyword> BySpelling = Index();

@@ -119,6 +119,19 @@ public sealed record PortLine(
     TextSpan? OnWord,
     IReadOnlyList<AttributeNode> On) : Statement;
 
+/// <summary><c>bus group1, group2 : audio mono</c>: a sum inside, without a jack.</summary>
+/// <param name="On">A connector, which no bus has.</param>
+public sealed record BusLine(IReadOnlyList<NameRange> Names, IReadOnlyList<AttributeNode> Signal, IReadOnlyList<AttributeNode> On) : Statement;
+
+/// <summary><c>assign ch1..ch8 to group1, main</c>: routes that the player chooses among, channel by channel.</summary>
+public sealed record AssignLine(IReadOnlyList<NameRange> From, IReadOnlyList<NameRange> To, bool InPairs) : Statement;
+
+/// <summary><c>sound click at usb1 channels 7</c>: what the device plays by itself.</summary>
+public sealed record SoundLine(IReadOnlyList<NameRange> Names, IReadOnlyList<NameRange> At, ChannelNode? Channels) : Statement;
+
+/// <summary><c>records mic1, mic2, line</c>: what it records, in the order of its tracks.</summary>
+public sealed record RecordsLine(IReadOnlyList<NameRange> Names) : Statement;
+
 /// <param name="InPairs">The first to the first, the second to the second, instead of each to all.</param>
 public sealed record RouteLine(
     IReadOnlyList<NameRange> From, IReadOnlyList<NameRange> To, bool InPairs, IReadOnlyList<AttributeNode> Extras) : Statement;
@@ -187,6 +200,16 @@ public sealed record SwitchSetting(IReadOnlyList<NameRange> Ports, Name Switch, 
 
 public sealed record BatterySetting : Statement;
 
+/// <summary><c>ch1 gain 20 dB</c>, <c>ch1 send1 -6 dB</c>.</summary>
+/// <param name="What"><c>gain</c>, or the output or bus that it is sent to.</param>
+public sealed record LevelSetting(IReadOnlyList<NameRange> Ports, Name What, QuantityNode Level) : Statement;
+
+/// <summary><c>ch1 muted</c>, <c>main mono</c>.</summary>
+public sealed record StateSetting(IReadOnlyList<NameRange> Ports, Token State) : Statement;
+
+/// <summary><c>ch1 to group1, main</c>.</summary>
+public sealed record AssignSetting(IReadOnlyList<NameRange> Ports, IReadOnlyList<NameRange> To) : Statement;
+
 /// <summary>What a player writes when he means a setting and leaves out its words: <c>a off</c>, <c>voice 3</c>, <c>voice channel 3</c>.</summary>
 public sealed record UnclearSetting(IReadOnlyList<NameRange> Names, IReadOnlyList<Token> Words) : Statement;
 
@@ -211,4 +234,8 @@ public sealed record LeadUseNode(Name? Lead, QuantityNode? Length)
 public sealed record KindNode(string Text, TextSpan Span);
 
 /// <summary><c>in stereo</c>, <c>on channel 2</c>, <c>within 5 ms</c>.</summary>
-public sealed record QualifierNode(Keyword Kind, TextSpan Span, Name? Word, ChannelNode? Channel, QuantityNode? Limit);
+public sealed record QualifierNode(Keyword Kind, TextSpan Span, Name? Word, ChannelNode? Channel, QuantityNode? Limit)
+{
+    /// <summary>Of <c>on track 3</c> the number.</summary>
+    public Token? Number { get; init; }
+}

@@ -402,6 +402,11 @@ public sealed class RigWiring
                     jacks[device.FirstJack + jack.Index] = new JackRef(device, jack);
                 }
             }
+            // A bus has a place among them, and nothing to plug into.
+            foreach (var bus in device.Gear?.Busses ?? [])
+            {
+                jacks[device.FirstJack + bus.Jacks[0].Index] = new JackRef(device, bus.Jacks[0]);
+            }
         }
         return jacks;
     }

@@ -37,13 +37,19 @@ public sealed class NoWayIn : Check
 
     public override void Run(Rig rig, Report report)
     {
+        IReadOnlyList<string>? mute = null;
         foreach (var device in SoundEnds.Known(rig))
         {
             var dead = SoundEnds.DeadOutputs(rig, device).ToList();
             // Somebody may come and plug in there; not so where an instrument stands beside it without a lead for its sound.
-            if (dead.Count == 0 || !SoundEnds.IsAnythingHeard(rig) || SoundEnds.Mute(rig).Select(mute => mute.Device.Name).Order(StringComparer.Ordinal).ToList() is not { Count: > 0 } mute)
+            if (dead.Count == 0)
             {
                 continue;
+            }
+            mute ??= SoundEnds.IsAnythingHeard(rig) ? [.. SoundEnds.Mute(rig).Select(one => one.Device.Name).Order(StringComparer.Ordinal)] : [];
+            if (mute.Count == 0)
+            {
+                return;
             }
             var inputs = dead.SelectMany(d => d.Inputs).Distinct().ToList();
             var are = inputs.Count == 1 ? "nothing is plugged into" : "nothing is plugged into any of";

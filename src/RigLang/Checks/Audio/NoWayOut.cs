@@ -37,12 +37,17 @@ public sealed class NoWayOut : Check
 
     public override void Run(Rig rig, Report report)
     {
+        HashSet<PortRef>? arrived = null;
         foreach (var device in SoundEnds.Known(rig))
         {
             var dead = SoundEnds.DeadInputs(rig, device).ToList();
             // Without a source before it, or a place where anything is heard, only a part of a table is written.
-            if (dead.Count == 0 || !SoundEnds.IsAnythingHeard(rig)
-                || !rig.Audio.Flow.Shares.Any(share => ReferenceEquals(share.To.Device, device) && dead.Exists(d => ReferenceEquals(d.Input, share.To.Port))))
+            if (dead.Count == 0)
+            {
+                continue;
+            }
+            arrived ??= SoundEnds.IsAnythingHeard(rig) ? [.. rig.Audio.Flow.Shares.Select(share => new PortRef(share.To.Device, share.To.Port))] : [];
+            if (!dead.Exists(d => arrived.Contains(new PortRef(device, d.Input))))
             {
                 continue;
             }

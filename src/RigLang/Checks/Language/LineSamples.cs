@@ -32,6 +32,10 @@ internal static class LineSamples
         [Keyword.Clock] = "clock follows internal, midi",
         [Keyword.Transport] = "transport sends midi",
         [Keyword.Battery] = "battery 6 h",
+        [Keyword.Bus] = "bus group1, group2 : audio mono",
+        [Keyword.Assign] = "assign ch1..ch8 to group1, main",
+        [Keyword.Sound] = "sound click at usb channels 7",
+        [Keyword.Records] = "records mic1, mic2, line",
     };
 
     /// <summary>A line like the one at a place; null where the line does not say of what kind it is.</summary>

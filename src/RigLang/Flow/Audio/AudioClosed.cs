@@ -14,18 +14,19 @@ internal static class AudioClosed
     private static Broken? Of(PortRef from, PortSymbol at, PortSymbol output, RigWiring wiring, HashSet<PortSymbol> seen)
     {
         var (device, gear) = (from.Device, from.Device.Gear!);
-        if (gear.Routes.Contains(at, output))
+        if (gear.Routes.Contains(at, output) && Closing(device, at, output, wiring) is not Broken.Closed { By: MixSetting.Assign } and var direct)
         {
-            return Closing(device, at, output, wiring);
+            return direct;
         }
         foreach (var bus in gear.Routes.From(at).Where(port => port.IsBus).OrderBy(port => port.Name, StringComparer.Ordinal))
         {
-            if (seen.Add(bus) && Of(from, bus, output, wiring, seen) is { } further)
+            // Where the player sends it elsewhere, the way by what he chose is the one to look at.
+            if (Closing(device, at, bus, wiring) is not Broken.Closed { By: MixSetting.Assign } && seen.Add(bus) && Of(from, bus, output, wiring, seen) is { } further)
             {
                 return Closing(device, at, bus, wiring) ?? further;
             }
         }
-        return null;
+        return gear.Routes.Contains(at, output) ? Closing(device, at, output, wiring) : null;
     }
 
     private static Broken? Closing(DeviceSymbol device, PortSymbol from, PortSymbol to, RigWiring wiring)

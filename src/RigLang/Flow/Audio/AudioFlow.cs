@@ -235,12 +235,9 @@ public sealed class AudioFlow
             {
                 continue;
             }
-            var track = 1;
-            foreach (var port in gear.Records)
+            foreach (var (port, lanes, first) in RecordedTracks.Of(audio.Map, device))
             {
-                var lanes = port.IsOutput && port.Signal is not { Kind: SignalKind.Usb } || port.IsBus ? audio.Map.Out(device, port) : audio.Map.In(device, port);
-                Add(device, port, lanes, AudioEnd.Recorded, track);
-                track += lanes.Count;
+                Add(device, port, lanes, AudioEnd.Recorded, first);
             }
             foreach (var port in gear.Ports)
             {

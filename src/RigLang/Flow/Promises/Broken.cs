@@ -159,6 +159,12 @@ public abstract record Broken
         public override IReadOnlyList<DeviceSymbol> Devices => [Port.Device];
     }
 
+    /// <summary>It is recorded on other tracks than the one that was asked for.</summary>
+    public sealed record OtherTrack(PortRef Port, int Asked, IReadOnlyList<int> On) : Broken
+    {
+        public override IReadOnlyList<DeviceSymbol> Devices => [Port.Device];
+    }
+
     /// <summary>The device has no jack where this could come in.</summary>
     public sealed record NoInput(Target To, string What) : Broken
     {

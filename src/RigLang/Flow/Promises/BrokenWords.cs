@@ -43,6 +43,7 @@ public static class BrokenWords
         Broken.OtherWidth wide => $"it arrives at {wide.Port} in stereo",
         Broken.OtherSide { Port.Port.Signal.IsStereo: true } other => $"{other.Port} gets it on the {(other.Wanted == Side.Left ? "right" : "left")} only",
         Broken.OtherSide other => $"{other.Port} gets the {(other.Wanted == Side.Left ? "right" : "left")} only",
+        Broken.OtherTrack other => $"it is on track {Prose.And([.. other.On.Select(t => $"{t}")])} of {other.Port.Device.Name}, not on {other.Asked}",
         Broken.NoInput closed => $"{closed.To.Text} has nowhere for {closed.What} to come in",
         _ => "",
     };
@@ -77,6 +78,7 @@ public static class BrokenWords
         Broken.TooLate { Delay.Waits: [.., var wait] } => $"Give it a cable of its own past {wait.At}.",
         Broken.OtherWidth { WantsStereo: true } narrow =>
             $"Bring left and right to two jacks or a stereo input of {narrow.Port.Device.Name}, and keep them apart all the way.",
+        Broken.OtherTrack other => $"Ask for track {other.On[0]}, or plug it into the input that is recorded on {other.Asked}.",
         Broken.OtherSide => "Swap left and right on the way, or ask for the other side.",
         _ => null,
     };

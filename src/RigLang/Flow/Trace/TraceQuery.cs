@@ -268,6 +268,10 @@ internal static class TracePlace
         var port = gear.PortsByName.GetValueOrDefault(inside);
         var track = gear.Tracks.GetValueOrDefault(inside);
         var part = gear.Parts.GetValueOrDefault(inside);
+        if (sends && port is null && track is null && gear.Sounds.TryGetValue(inside, out var sound))
+        {
+            return (new Target(device, null, null, null, at) { Sound = sound }, null);
+        }
         if (sends ? track is not null || port is not null : part is not null || port is not null)
         {
             return (new Target(device, (sends ? track is null : part is null) ? port : null, sends ? null : part, sends ? track : null, at), null);
@@ -276,7 +280,7 @@ internal static class TracePlace
         {
             return Wrong(sends ? $"{path} is a part: it plays, and sends nothing." : $"{path} is a track: it sends, and hears nothing.", null);
         }
-        var known = gear.PortsByName.Keys.Concat(sends ? gear.Tracks.Keys : gear.Parts.Keys);
+        var known = gear.PortsByName.Keys.Concat(sends ? gear.Tracks.Keys.Concat(gear.Sounds.Keys) : gear.Parts.Keys);
         return Wrong($"{name} has no {(sends ? "track" : "part")} or port called \"{inside}\".", Spelling.Nearest(inside, known) is { } near ? $"{name}.{near}" : null);
     }
 

@@ -202,6 +202,12 @@ For example \"clock from drums\", \"what reaches bass\" or
   (rig--ask "rig channels" "rig.channels"))
 
 ;;;###autoload
+(defun rig-audio ()
+  "Show where every sound ends up, and which mixer input is what."
+  (interactive)
+  (rig--ask "rig audio" "rig.audio"))
+
+;;;###autoload
 (defun rig-power ()
   "Show the power from the wall to every device: what each takes, and what is left."
   (interactive)

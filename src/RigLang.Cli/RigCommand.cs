@@ -90,6 +90,7 @@ internal static class RigCommand
             FormatCommand.Define(host),
             TraceCommand.Define(host),
             ChannelsCommand.Define(host),
+            AudioCommand.Define(host),
             PowerCommand.Define(host),
             GroundCommand.Define(host),
             HumCommand.Define(host),

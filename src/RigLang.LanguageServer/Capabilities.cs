@@ -9,11 +9,12 @@ internal static class Capabilities
 
     public const string TraceCommand = "rig.trace";
     public const string ChannelsCommand = "rig.channels";
+    public const string AudioCommand = "rig.audio";
     public const string PowerCommand = "rig.power";
     public const string GroundCommand = "rig.ground";
     public const string HumCommand = "rig.hum";
 
-    public static IReadOnlyList<string> Commands { get; } = [TraceCommand, ChannelsCommand, PowerCommand, GroundCommand, HumCommand];
+    public static IReadOnlyList<string> Commands { get; } = [TraceCommand, ChannelsCommand, AudioCommand, PowerCommand, GroundCommand, HumCommand];
 
     public static ServerCapabilities Of(PositionEncoding encoding, bool isPulled) => new(
         Positions.NameOf(encoding),

@@ -143,12 +143,13 @@ internal sealed partial class RigServer
         {
             (Capabilities.TraceCommand, [var uri, var question, ..]) => _host.Trace(RigAt(uri), question),
             (Capabilities.ChannelsCommand, [var uri, ..]) => _host.Channels(RigAt(uri)),
+            (Capabilities.AudioCommand, [var uri, ..]) => _host.Audio(RigAt(uri)),
             (Capabilities.PowerCommand, [var uri, ..]) => _host.Power(RigAt(uri)),
             (Capabilities.GroundCommand, [var uri, ..]) => _host.Ground(RigAt(uri)),
             (Capabilities.HumCommand, [var uri, var sound, ..]) => _host.Hum(RigAt(uri), SoundNamed(sound)),
             (Capabilities.TraceCommand, _) => throw Invalid($"{request.Name} wants the URI of a rig and a question."),
             (Capabilities.HumCommand, _) => throw Invalid($"{request.Name} wants the URI of a rig and what is heard: {Listed(HumSounds.Words)}."),
-            (Capabilities.ChannelsCommand or Capabilities.PowerCommand or Capabilities.GroundCommand, _) => throw Invalid($"{request.Name} wants the URI of a rig."),
+            (Capabilities.ChannelsCommand or Capabilities.AudioCommand or Capabilities.PowerCommand or Capabilities.GroundCommand, _) => throw Invalid($"{request.Name} wants the URI of a rig."),
             _ => throw Invalid($"There is no command {request.Name}; there are {Listed(Capabilities.Commands)}."),
         };
         return Task.FromResult<JsonElement?>(JsonSerializer.SerializeToElement(text, ProtocolJson.Default.String));

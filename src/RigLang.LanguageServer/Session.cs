@@ -7,6 +7,7 @@ namespace RigLang.LanguageServer;
 /// <param name="Version">Of the tool.</param>
 /// <param name="Trace">The page of <c>rig trace</c>: rig and question to text.</param>
 /// <param name="Channels">The page of <c>rig channels</c>.</param>
+/// <param name="Audio">The page of <c>rig audio</c>.</param>
 /// <param name="Power">The page of <c>rig power</c>.</param>
 /// <param name="Ground">The page of <c>rig ground</c>.</param>
 /// <param name="Hum">The page of <c>rig hum</c>: rig and what is heard to text.</param>
@@ -15,6 +16,7 @@ public sealed record ServerHost(
     Disk Disk,
     Func<Compilation, string, string> Trace,
     Func<Compilation, string> Channels,
+    Func<Compilation, string> Audio,
     Func<Compilation, string> Power,
     Func<Compilation, string> Ground,
     Func<Compilation, HumSound, string> Hum)

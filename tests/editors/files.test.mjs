@@ -71,7 +71,7 @@ test("every setting of VS Code is described", () => {
 test("the editors' commands are the ones that the server has", () => {
   const capabilities = read("src/RigLang.LanguageServer/Capabilities.cs");
   const commands = [...capabilities.matchAll(/"(rig\.[a-z]+)"/g)].map(m => m[1]).sort();
-  assert.deepEqual(commands, ["rig.channels", "rig.ground", "rig.hum", "rig.power", "rig.trace"]);
+  assert.deepEqual(commands, ["rig.audio", "rig.channels", "rig.ground", "rig.hum", "rig.power", "rig.trace"]);
   for (const file of ["editors/vscode/src/extension.ts", "editors/neovim/lua/riglang.lua", "editors/emacs/rig-mode.el"]) {
     assert.deepEqual([...new Set([...read(file).matchAll(/"(rig\.[a-z]+)"/g)].map(m => m[1]))].sort(), commands, file);
   }

@@ -111,6 +111,10 @@ function M.channels()
   ask("rig channels", "rig.channels", {})
 end
 
+function M.audio()
+  ask("rig audio", "rig.audio", {})
+end
+
 function M.power()
   ask("rig power", "rig.power", {})
 end
@@ -154,6 +158,7 @@ function M.setup(given)
   options = vim.tbl_deep_extend("force", options, given or {})
   vim.cmd([[command! -nargs=+ RigTrace lua require("riglang").trace(<q-args>)]])
   vim.cmd([[command! RigChannels lua require("riglang").channels()]])
+  vim.cmd([[command! RigAudio lua require("riglang").audio()]])
   vim.cmd([[command! RigPower lua require("riglang").power()]])
   vim.cmd([[command! RigGround lua require("riglang").ground()]])
   vim.api.nvim_create_user_command("RigHum", function(command) M.hum(command.args) end, {

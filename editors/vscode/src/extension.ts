@@ -17,6 +17,7 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
     answers,
     vscode.commands.registerCommand("rig-lang.trace", () => ask("rig.trace", askForQuestion)),
     vscode.commands.registerCommand("rig-lang.channels", () => ask("rig.channels")),
+    vscode.commands.registerCommand("rig-lang.audio", () => ask("rig.audio")),
     vscode.commands.registerCommand("rig-lang.power", () => ask("rig.power")),
     vscode.commands.registerCommand("rig-lang.ground", () => ask("rig.ground")),
     vscode.commands.registerCommand("rig-lang.hum", () => ask("rig.hum", askForSound)),

@@ -69,6 +69,7 @@ internal static class ServerCommand
         },
         TraceText,
         compilation => Page(text => ChannelPage.WriteText(text, ChannelChart.Of(compilation.Rig), compilation.Rig.Traffic)),
+        compilation => Page(text => AudioPage.Write(text, AudioAnswer.Of(compilation.Rig), compilation.Files[0])),
         compilation => Page(text => PowerPage.Write(text, compilation.Rig, compilation.FindingsAbout(PowerPage.Topics))),
         compilation => Page(text => GroundPage.Write(text, compilation.Rig)),
         (compilation, sound) => Page(text => GroundPage.WriteHum(text, compilation.Rig.Ground, sound, HumSuspects.For(compilation.Rig.Ground, sound))))

@@ -112,4 +112,5 @@ internal sealed record TraceVerdictEntry(string Kind, bool Arrives, bool Sure, L
 [JsonSerializable(typeof(PowerDocument))]
 [JsonSerializable(typeof(GroundDocument))]
 [JsonSerializable(typeof(HumDocument))]
+[JsonSerializable(typeof(AudioDocument))]
 internal sealed partial class FlowDocumentContext : JsonSerializerContext;

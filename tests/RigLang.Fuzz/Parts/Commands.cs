@@ -51,6 +51,7 @@ internal sealed class Commands : Part
         (5, AskedFor.Select(question => new[] { "trace", FileArgument, question })),
         (3, AskedFor.Select(question => new[] { "trace", FileArgument, question, "--format", "json" })),
         (3, Gen.OneOf<string>("text", "json", "csv", "markdown").Select(format => new[] { "channels", FileArgument, "--format", format })),
+        (2, Gen.OneOf<string>("text", "json").Select(format => new[] { "audio", FileArgument, "--format", format })),
         (2, Gen.OneOf<string>("text", "json").Select(format => new[] { "power", FileArgument, "--format", format })),
         (2, Gen.OneOf<string>("text", "json").Select(format => new[] { "ground", FileArgument, "--format", format })),
         (2, Gen.Select(Gen.OneOf<string>("hum", "buzz", "whine"), Gen.OneOf<string>("text", "json"), (sound, format) => new[] { "hum", FileArgument, "--heard", sound, "--format", format })),
@@ -63,7 +64,7 @@ internal sealed class Commands : Part
 
     public override Gen<string> Cases { get; } = Gen.Select(Arguments, Texts.Any, (arguments, text) => JsonSerializer.Serialize(arguments) + "\n" + text);
 
-    private static readonly Dictionary<string, JsonSchema> Schemas = new[] { "check", "channels", "power", "ground", "hum", "trace" }
+    private static readonly Dictionary<string, JsonSchema> Schemas = new[] { "check", "channels", "audio", "power", "ground", "hum", "trace" }
         .ToDictionary(verb => verb, SchemaOf);
 
     /// <summary>In a registry of its own: in one process with the tests the same schema is read more than once.</summary>

@@ -89,6 +89,7 @@ public sealed class ServerCommandTests : IDisposable
 
     [Theory]
     [InlineData("rig.channels", "", "channels")]
+    [InlineData("rig.audio", "", "audio")]
     [InlineData("rig.power", "", "power")]
     [InlineData("rig.ground", "", "ground")]
     [InlineData("rig.hum", ",\"buzz\"", "hum", "--heard", "buzz")]

@@ -167,7 +167,7 @@ public class Bounds
         Assert.Null(ClientWatch.Of(int.MaxValue, () => { }));
 
     private static ServerHost Host { get; } = new(
-        "1.2.3", new Disk(_ => null, _ => [], (_, _) => null), (_, _) => "", _ => "", _ => "", _ => "", (_, _) => "");
+        "1.2.3", new Disk(_ => null, _ => [], (_, _) => null), (_, _) => "", _ => "", _ => "", _ => "", _ => "", (_, _) => "");
 
     private static void Fail(string what, string failing)
     {

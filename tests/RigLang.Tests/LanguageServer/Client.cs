@@ -43,7 +43,7 @@ internal sealed class Client : IAsyncDisposable
             RepositoryOf = folder => Repositories.Find(r => folder == r || folder.StartsWith(r + "/", StringComparison.Ordinal)),
         };
         _server = Task.Run(() => Session.RunAsync(_toServer.Reader, _toClient.Writer, with(new ServerHost(
-            "1.2.3", disk, (_, question) => $"answer to {question}", _ => "the chart", _ => "the power", _ => "the ground", (_, sound) => $"suspects of a {sound}"))));
+            "1.2.3", disk, (_, question) => $"answer to {question}", _ => "the chart", _ => "the audio", _ => "the power", _ => "the ground", (_, sound) => $"suspects of a {sound}"))));
         _reading = Task.Run(ReadAsync);
     }
 

@@ -416,6 +416,7 @@ public class Features
         await using var client = await OpenedAsync(Mistaken);
         Assert.Equal("answer to clock from drums", await PageAsync(client, "rig.trace", "clock from drums"));
         Assert.Equal("the chart", await PageAsync(client, "rig.channels"));
+        Assert.Equal("the audio", await PageAsync(client, "rig.audio"));
         Assert.Equal("the power", await PageAsync(client, "rig.power"));
         Assert.Equal("the ground", await PageAsync(client, "rig.ground"));
         Assert.Equal("suspects of a Whine", await PageAsync(client, "rig.hum", "whine"));
@@ -428,9 +429,10 @@ public class Features
         new() { ["command"] = command, ["arguments"] = new JsonArray([.. arguments.Select(a => JsonValue.Create(a))]) };
 
     [Theory]
-    [InlineData("rig.nonsense", "There is no command rig.nonsense; there are rig.trace, rig.channels, rig.power, rig.ground, rig.hum.")]
+    [InlineData("rig.nonsense", "There is no command rig.nonsense; there are rig.trace, rig.channels, rig.audio, rig.power, rig.ground, rig.hum.")]
     [InlineData("rig.trace", "rig.trace wants the URI of a rig and a question.", "file://" + File)]
     [InlineData("rig.channels", "rig.channels wants the URI of a rig.")]
+    [InlineData("rig.audio", "rig.audio wants the URI of a rig.")]
     [InlineData("rig.power", "rig.power wants the URI of a rig.")]
     [InlineData("rig.ground", "rig.ground wants the URI of a rig.")]
     [InlineData("rig.hum", "rig.hum wants the URI of a rig and what is heard: hum, buzz, whine.", "file://" + File)]

@@ -27,6 +27,7 @@ public class Commands
         ["check"] = [["check"]],
         ["format"] = [["format", "--check"]],
         ["channels"] = [["channels"]],
+        ["audio"] = [["audio"]],
         ["power"] = [["power"]],
         ["ground"] = [["ground"]],
         ["hum"] = [.. HumSounds.Words.Select(sound => (string[])["hum", "--heard", sound])],

@@ -146,6 +146,9 @@
 (test "M-x rig-channels answers"
   (with-current-buffer (rig-channels)
     (string-match-p "drums" (buffer-string))))
+(test "M-x rig-audio answers"
+  (with-current-buffer (rig-audio)
+    (string-match-p "What arrives where" (buffer-string))))
 (test "M-x rig-power answers"
   (with-current-buffer (rig-power)
     (and (string-match-p "Power of" (buffer-string))

@@ -203,6 +203,10 @@ test(":RigChannels answers", function()
   local answer = page("RigChannels")
   return answer:match("drums"), answer
 end)
+test(":RigAudio answers", function()
+  local answer = page("RigAudio")
+  return answer:match("What arrives where"), answer
+end)
 test(":RigPower answers", function()
   local answer = page("RigPower")
   return answer:match("Power of") and answer:match("Never remove or lift a protective earth"), answer

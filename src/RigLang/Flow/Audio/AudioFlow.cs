@@ -88,8 +88,7 @@ public enum AudioShape
 }
 
 /// <summary>What of a source comes to a destination.</summary>
-/// <param name="Decibels">The loudest of its channels against the source; null where it goes round a loop on the way, whose gain nobody has said.</param>
-public sealed record AudioShare(AudioSource Source, AudioDestination To, AudioShape Shape, double? Decibels)
+public sealed record AudioShare(AudioSource Source, AudioDestination To, AudioShape Shape)
 {
     internal IReadOnlyList<LaneShare> Lanes { get; init; } = [];
 
@@ -148,6 +147,13 @@ public sealed class AudioFlow
         }
         return way.Count > 0 ? way[^1] : null;
     });
+
+    /// <summary>
+    /// How loud it is against the source, in dB, by the shortest way and as far as gains are said. What comes beside it by an effect is not added: how much an
+    /// effect gives nobody has said.
+    /// </summary>
+    public double LevelOf(AudioShare share) =>
+        20 * Math.Log10(AudioWays.GainOf(_audio.Map, share.Source.Starts.Select(s => s.Lane), share.To.Lanes.Contains));
 
     public static AudioFlow Of(AudioModel audio) => Of(audio, default);
 
@@ -221,6 +227,7 @@ public sealed class AudioFlow
 
     /// <summary>An output that sounds by itself: nothing is routed to it, or a part of the device plays there.</summary>
     private static bool IsSource(GearSymbol gear, PortSymbol port) => port is { IsPassive: false, Signal.Kind: not SignalKind.Insert }
+        && !gear.Sounds.Values.Any(sound => sound.LeavesAt.Contains(port))
         && (!gear.Routes.GroupsTo(port).Any(group => group.From.Any(IsAudio)) || gear.Parts.Values.Any(part => part.SoundsAt.Contains(port)));
 
     private static bool IsAudio(PortSymbol port) => port.IsBus || port.Signal is { Kind: SignalKind.Audio or SignalKind.Insert or SignalKind.Usb };
@@ -315,19 +322,9 @@ public sealed class AudioFlow
     private static AudioShare? ShareOf(AudioSpread spread, AudioSource source, AudioDestination destination)
     {
         var lanes = destination.Lanes;
-        var isReached = false;
-        var isLooped = false;
-        for (var channel = 0; channel < lanes.Count; channel++)
-        {
-            isReached |= spread.IsReached(lanes[channel]);
-            isLooped |= spread.IsLooped(lanes[channel]);
-        }
-        if (!isReached || AudioImage.At(spread, lanes) is not { IsNone: false } image)
-        {
-            return null;
-        }
-        var loudest = image.Lanes.Max(lane => Math.Max(Math.Abs(lane.MonoShare), Math.Max(Math.Abs(lane.LeftShare), Math.Abs(lane.RightShare))));
-        return new AudioShare(source, destination, ShapeOf(image, lanes.Count, source.IsStereo), isLooped ? null : 20 * Math.Log10(loudest)) { Lanes = image.Lanes };
+        return AudioImage.At(spread, lanes) is { IsNone: false } image
+            ? new AudioShare(source, destination, ShapeOf(image, lanes.Count, source.IsStereo)) { Lanes = image.Lanes }
+            : null;
     }
 
     /// <summary>What the amounts on the channels of a destination say, in a player's words.</summary>

@@ -62,32 +62,36 @@ internal sealed class AudioInside(RigWiring wiring, int[] firstLane)
         {
             return;
         }
-        var alike = new List<PortSymbol>();
+        // Those whose routes are all fixed, and those of which all are one at a time or the player's choice.
+        var alike = new Dictionary<bool, List<PortSymbol>> { [false] = [], [true] = [] };
         foreach (var input in group.From)
         {
             if (LanesOf(device, input).Count == 0)
             {
                 continue;
             }
-            if (panel.IsPlain(input) && input.Signal is not { Kind: SignalKind.Usb })
+            if (panel.ChoiceOf(input, group) is { } isChoice && input.Signal is not { Kind: SignalKind.Usb })
             {
-                alike.Add(input);
+                alike[isChoice].Add(input);
                 continue;
             }
             AddEach(input);
         }
         var plain = outputs.Where(panel.IsPlainOutput).ToList();
-        if (alike.Count < Few || plain.Count < Few)
+        foreach (var (isChoice, inputs) in alike)
         {
-            alike.ForEach(AddEach);
-            return;
-        }
-        AddKnot(device, panel, alike, plain);
-        foreach (var output in outputs.Where(output => !panel.IsPlainOutput(output)))
-        {
-            foreach (var input in alike)
+            if (inputs.Count < Few || plain.Count < Few)
             {
-                AddRoute(device, panel, input, output);
+                inputs.ForEach(AddEach);
+                continue;
+            }
+            AddKnot(device, panel, inputs, plain, isChoice);
+            foreach (var output in outputs.Where(output => !panel.IsPlainOutput(output)))
+            {
+                foreach (var input in inputs)
+                {
+                    AddRoute(device, panel, input, output);
+                }
             }
         }
 
@@ -101,7 +105,7 @@ internal sealed class AudioInside(RigWiring wiring, int[] firstLane)
     }
 
     /// <summary>Two lanes between inputs and outputs that all go to one another, left and right.</summary>
-    private void AddKnot(DeviceSymbol device, Panel panel, List<PortSymbol> inputs, List<PortSymbol> outputs)
+    private void AddKnot(DeviceSymbol device, Panel panel, List<PortSymbol> inputs, List<PortSymbol> outputs, bool isChoice)
     {
         var knot = new Lanes(LaneCount, 2);
         LaneCount += 2;
@@ -109,7 +113,7 @@ internal sealed class AudioInside(RigWiring wiring, int[] firstLane)
         {
             if (!panel.IsMuted(input))
             {
-                Join(Behind(device, input), knot, panel.PanOf(input), panel.IsMono(input), panel.GainOf(input), false);
+                Join(Behind(device, input), knot, panel.PanOf(input), panel.IsMono(input), panel.GainOf(input), isChoice);
             }
         }
         foreach (var output in outputs)
@@ -230,8 +234,7 @@ internal sealed class AudioInside(RigWiring wiring, int[] firstLane)
             {
                 panel.Read(setting);
             }
-            panel._uneven.UnionWith(panel._gear.Switches.Groups.Concat(panel._gear.Assigns.Groups).Concat(panel._gear.Gains.SelectMany(line => line.Routes.Groups))
-                .SelectMany(group => group.From));
+            panel._uneven.UnionWith(panel._gear.Gains.SelectMany(line => line.Routes.Groups).SelectMany(group => group.From));
             panel._uneven.UnionWith(panel._gear.Streams.SelectMany(stream => new[] { stream.From, stream.To }));
             foreach (var port in panel._gear.Ports)
             {
@@ -244,8 +247,16 @@ internal sealed class AudioInside(RigWiring wiring, int[] firstLane)
             return panel;
         }
 
-        /// <summary>True when all that goes in here goes everywhere alike.</summary>
-        public bool IsPlain(PortSymbol input) => !_uneven.Contains(input);
+        /// <summary>Whether the routes of an input to a group are all open one at a time or by choice; null where they differ, by that or by what is set.</summary>
+        public bool? ChoiceOf(PortSymbol input, PortGroup group)
+        {
+            if (_uneven.Contains(input))
+            {
+                return null;
+            }
+            var chosen = _gear.Switches.From(input).Count + _gear.Assigns.From(input).Count;
+            return chosen == 0 ? false : chosen == group.To.Count ? true : null;
+        }
 
         public bool IsPlainOutput(PortSymbol output) => !_uneven.Contains(output) && !_gains.ContainsKey(output) && !_muted.Contains(output);
 

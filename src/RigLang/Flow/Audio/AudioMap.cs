@@ -64,6 +64,20 @@ internal sealed class AudioMap
     public Lanes Out(DeviceSymbol device, PortSymbol port) =>
         LinkTable.NumberOf(device, port) is >= 0 and var number ? new(_firstLane[number] + Width(number), Width(number)) : default;
 
+    /// <summary>So many inputs for sound that go on make a mixer. Source: common practice.</summary>
+    public const int Mixer = 3;
+
+    /// <summary>How many ports of a device take sound that goes on inside it.</summary>
+    public int InputsOf(DeviceSymbol device)
+    {
+        var count = 0;
+        foreach (var port in device.Gear?.Ports ?? [])
+        {
+            count += port is { IsOutput: false, Signal.Kind: SignalKind.Audio } && In(device, port) is { Count: > 0 } lanes && !From(lanes.First).IsEmpty ? 1 : 0;
+        }
+        return count;
+    }
+
     /// <summary>The outputs that what comes in at a port goes on to inside its device, by way of busses too.</summary>
     public HashSet<PortSymbol> OutputsBehind(PortRef port)
     {

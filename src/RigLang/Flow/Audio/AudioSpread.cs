@@ -30,7 +30,6 @@ internal sealed class AudioSpread
     /// <summary>As the amounts, but nothing is ever taken off: what would be there if no way turned the polarity.</summary>
     private readonly double[] _weights;
     private readonly bool[] _isReached;
-    private readonly bool[] _isLooped;
     private readonly List<int> _reached = [];
 
     public AudioSpread(AudioMap map, AudioOrder order, int channels)
@@ -41,7 +40,6 @@ internal sealed class AudioSpread
         _amounts = new double[map.Count * channels];
         _weights = new double[map.Count * channels];
         _isReached = new bool[map.Count];
-        _isLooped = new bool[map.Count];
     }
 
     /// <summary>Forgets everything; costs only as much as was found.</summary>
@@ -49,7 +47,7 @@ internal sealed class AudioSpread
     {
         foreach (var lane in _reached)
         {
-            _isReached[lane] = _isLooped[lane] = false;
+            _isReached[lane] = false;
             _amounts.AsSpan(lane * _channels, _channels).Clear();
             _weights.AsSpan(lane * _channels, _channels).Clear();
         }
@@ -60,9 +58,6 @@ internal sealed class AudioSpread
     public IReadOnlyList<int> Reached => _reached;
 
     public bool IsReached(int lane) => _isReached[lane];
-
-    /// <summary>True for a lane that is in a loop or behind one: how loud it is there depends on how often it goes round.</summary>
-    public bool IsLooped(int lane) => _isLooped[lane];
 
     /// <summary>How much of a channel is at a lane; 0 where nothing comes, or where all of it cancels.</summary>
     public double At(int lane, int channel)
@@ -119,7 +114,6 @@ internal sealed class AudioSpread
                 }
                 Reach(edge.To);
                 Widen(edge.To);
-                _isLooped[edge.To] |= _isLooped[lane];
                 var (from, to) = (lane * _channels, edge.To * _channels);
                 for (var channel = 0; channel < _channels; channel++)
                 {
@@ -150,7 +144,6 @@ internal sealed class AudioSpread
             most = Math.Max(most, _map.To(lane).Length);
             if (_isReached[lane])
             {
-                _isLooped[lane] = true;
                 fresh[lane] = [.. Enumerable.Range(lane * _channels, _channels).Select(at => (_amounts[at], _weights[at]))];
             }
         }
@@ -181,7 +174,6 @@ internal sealed class AudioSpread
             {
                 var isHeard = !_isReached[lane];
                 Reach(lane);
-                _isLooped[lane] = true;
                 for (var channel = 0; channel < _channels; channel++)
                 {
                     var at = (lane * _channels) + channel;

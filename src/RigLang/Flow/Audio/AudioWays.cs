@@ -8,6 +8,25 @@ internal static class AudioWays
     public static List<WayStep> Shortest(AudioMap map, IEnumerable<int> starts, Func<int, bool> isEnd, AudioWithout without = default, Func<int, bool>? carries = null)
     {
         var cameBy = new Dictionary<int, AudioEdge?>();
+        return EndOf(map, starts, isEnd, without, carries, cameBy) is >= 0 and var end ? StepsTo(map, end, cameBy) : [];
+    }
+
+    /// <summary>The gain along the same way, as a factor of amplitude without its sign; 0 where there is none.</summary>
+    public static double GainOf(AudioMap map, IEnumerable<int> starts, Func<int, bool> isEnd)
+    {
+        var cameBy = new Dictionary<int, AudioEdge?>();
+        var lane = EndOf(map, starts, isEnd, default, null, cameBy);
+        var gain = lane >= 0 ? 1.0 : 0;
+        while (lane >= 0 && cameBy[lane] is { } edge)
+        {
+            gain *= Math.Abs(edge.Gain);
+            lane = edge.From;
+        }
+        return gain;
+    }
+
+    private static int EndOf(AudioMap map, IEnumerable<int> starts, Func<int, bool> isEnd, AudioWithout without, Func<int, bool>? carries, Dictionary<int, AudioEdge?> cameBy)
+    {
         var open = new Queue<int>();
         foreach (var start in starts)
         {
@@ -20,7 +39,7 @@ internal static class AudioWays
         {
             if (isEnd(lane))
             {
-                return StepsTo(map, lane, cameBy);
+                return lane;
             }
             foreach (ref readonly var edge in map.From(lane))
             {
@@ -30,7 +49,7 @@ internal static class AudioWays
                 }
             }
         }
-        return [];
+        return -1;
     }
 
     /// <summary>The shortest way from a lane back to itself over edges that are open; empty where there is none.</summary>

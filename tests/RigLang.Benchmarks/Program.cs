@@ -19,6 +19,8 @@ switch (args)
         return Stages(isQuick: args.Length == 1, largest: 100_000);
     case ["--quick", "--upto", var lines] when int.TryParse(lines, NumberStyles.None, CultureInfo.InvariantCulture, out var most) && most >= 1_000:
         return Stages(isQuick: true, most);
+    case ["--audio"] or ["--audio", "--quick"]:
+        return AudioBenchmark.Run(Console.Out, args.Length == 2) ? 0 : 1;
     case ["--flow"] or ["--flow", "--quick"]:
         return FlowBenchmark.Run(Console.Out, isQuick: args.Length == 2) ? 0 : 1;
     case ["--unheard"] or ["--unheard", "--quick"]:
@@ -61,7 +63,7 @@ switch (args)
             return 2;
         }
     default:
-        Console.Error.WriteLine("Use it without arguments, with --quick [--upto LINES], with --flow [--quick], with --unheard [--quick], with --ground [--quick], "
+        Console.Error.WriteLine("Use it without arguments, with --quick [--upto LINES], with --flow [--quick], with --audio [--quick], with --unheard [--quick], with --ground [--quick], "
             + "with --power [--quick], with --growth, with --server RIG [--quick] [--edits N], with --soak RIG FILE [--minutes N], with --write LINES, "
             + "or with --process RIG FILE --empty PROGRAM [--runs N].");
         return 2;

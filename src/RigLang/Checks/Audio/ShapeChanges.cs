@@ -9,7 +9,7 @@ internal static class ShapeChanges
     public static IEnumerable<(WayStep Step, IReadOnlyList<AudioShare> Shares)> Of(Rig rig, Func<AudioShare, bool> isWrong)
     {
         var flow = rig.Audio.Flow;
-        return flow.Shares.Where(share => SoundEnds.IsForEars(rig, share.To) && isWrong(share))
+        return flow.Shares.Where(share => isWrong(share) && SoundEnds.IsForEars(rig, share.To))
             .Select(share => (Step: flow.ShapedAt(share), Share: share))
             .Where(found => found.Step is not null)
             .GroupBy(found => found.Step!.At)

@@ -1,6 +1,7 @@
 using RigLang.Connectors;
 using RigLang.Findings;
 using RigLang.Flow;
+using RigLang.Symbols;
 
 namespace RigLang.Checks.Audio;
 
@@ -35,9 +36,13 @@ public sealed class StereoFolded : Check
 
     public override void Run(Rig rig, Report report)
     {
+        if (!rig.Names.Devices.Select(device => device.Gear).OfType<GearSymbol>().Distinct().Any(gear => gear.Routes.Groups.Any(group => group.From.Any(IsStereo) && group.To.Any(IsMono))))
+        {
+            return;
+        }
         foreach (var (step, shares) in ShapeChanges.Of(rig, share => share.Shape == AudioShape.Folded && share.To.Channels == 2 && !IsMeant(rig, share)))
         {
-            if (step is WayStep.Through { From.Port.Signal: { Kind: SignalKind.Audio, IsStereo: true }, Port.Port.Signal: { Kind: SignalKind.Audio, IsStereo: false } } through)
+            if (step is WayStep.Through through && IsStereo(through.From.Port) && IsMono(through.Port.Port))
             {
                 report.Add(this, step.At, $"{ShapeChanges.Sources(shares)} {(shares.Count == 1 ? "is" : "are")} stereo, and mono from {through.Port} on.",
                     missing: new ShapeChanged(step),
@@ -45,6 +50,10 @@ public sealed class StereoFolded : Check
             }
         }
     }
+
+    private static bool IsStereo(PortSymbol port) => port.Signal is { Kind: SignalKind.Audio, IsStereo: true };
+
+    private static bool IsMono(PortSymbol port) => port.Signal is { Kind: SignalKind.Audio, IsStereo: false };
 
     /// <summary>A promise that asks for mono says that it is meant.</summary>
     private static bool IsMeant(Rig rig, AudioShare share) =>

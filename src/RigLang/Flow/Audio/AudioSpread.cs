@@ -32,6 +32,9 @@ internal sealed class AudioSpread
     private readonly bool[] _isReached;
     private readonly List<int> _reached = [];
 
+    /// <summary>Places that something has come to and that have not been gone on from.</summary>
+    private readonly PriorityQueue<int, int> _open = new();
+
     public AudioSpread(AudioMap map, AudioOrder order, int channels)
     {
         _map = map;
@@ -78,18 +81,15 @@ internal sealed class AudioSpread
 
     public void Run(AudioWithout without = default)
     {
-        if (_reached.Count == 0)
+        // In the order in which nothing leads back: what is at a place is complete when its turn comes.
+        var done = -1;
+        while (_open.TryDequeue(out var place, out _))
         {
-            return;
-        }
-        var last = 0;
-        var place = int.MaxValue;
-        foreach (var lane in _reached)
-        {
-            Widen(lane);
-        }
-        for (; place <= last; place += _order.At(place).Length)
-        {
+            if (place == done)
+            {
+                continue;
+            }
+            done = place;
             var lanes = _order.At(place);
             if (lanes.Length > 1)
             {
@@ -99,35 +99,27 @@ internal sealed class AudioSpread
             {
                 if (_isReached[lane])
                 {
-                    PushOn(lane, place, lanes.Length > 1);
+                    PushOn(lane, place, lanes.Length > 1, without);
                 }
             }
         }
+    }
 
-        void PushOn(int lane, int place, bool isKnotted)
+    private void PushOn(int lane, int place, bool isKnotted, in AudioWithout without)
+    {
+        foreach (ref readonly var edge in _map.From(lane))
         {
-            foreach (ref readonly var edge in _map.From(lane))
+            if ((isKnotted && _order.PlaceOf(edge.To) == place) || (!without.IsNothing && without.Stops(_map, edge)))
             {
-                if ((isKnotted && _order.PlaceOf(edge.To) == place) || (!without.IsNothing && without.Stops(_map, edge)))
-                {
-                    continue;
-                }
-                Reach(edge.To);
-                Widen(edge.To);
-                var (from, to) = (lane * _channels, edge.To * _channels);
-                for (var channel = 0; channel < _channels; channel++)
-                {
-                    _amounts[to + channel] += edge.Gain * _amounts[from + channel];
-                    _weights[to + channel] += Math.Abs(edge.Gain) * _weights[from + channel];
-                }
+                continue;
             }
-        }
-
-        void Widen(int lane)
-        {
-            var at = _order.PlaceOf(lane);
-            place = Math.Min(place, at);
-            last = Math.Max(last, at);
+            Reach(edge.To);
+            var (from, to) = (lane * _channels, edge.To * _channels);
+            for (var channel = 0; channel < _channels; channel++)
+            {
+                _amounts[to + channel] += edge.Gain * _amounts[from + channel];
+                _weights[to + channel] += Math.Abs(edge.Gain) * _weights[from + channel];
+            }
         }
     }
 
@@ -195,6 +187,8 @@ internal sealed class AudioSpread
         {
             _isReached[lane] = true;
             _reached.Add(lane);
+            var place = _order.PlaceOf(lane);
+            _open.Enqueue(place, place);
         }
     }
 }

@@ -71,7 +71,7 @@ internal sealed class Expectations
         {
             ForgetReaches();
         }
-        var spread = _spareSpreads.TryPop(out var spare) ? spare : new AudioSpread(_rig.Audio.Map, _rig.Audio.Order, AudioImage.Channels);
+        var spread = _spareSpreads.TryPop(out var spare) ? spare : new AudioSpread(_rig.Audio.Map, _rig.Audio.OrderOfAll, AudioImage.Channels);
         _usedSpreads.Add(spread);
         return spread;
     }

@@ -202,4 +202,36 @@ public class WhereSoundEndsUp
         connect drive.out to fill.line with 3 m
         connect keys.midi-out to other.midi with 3 m
         """));
+
+    [Fact]
+    public void A_sampler_need_not_let_through_what_it_samples() => Assert.DoesNotContain("audio-loop", Found("""
+        gear Grains {
+          in  input : audio stereo line on 2 ts 6.35 mm
+          in  midi  : midi              on din-5
+          out main  : audio stereo line on 2 ts 6.35 mm
+          route input to main
+          part pads receives midi on channel any, sounds at main
+        }
+        device grains : Grains
+        connect desk.record to grains.input with 1 m
+        connect grains.main to desk.return  with 1 m
+        """));
+
+    /// <summary>Nobody says that it does; who relies on it may.</summary>
+    [Fact]
+    public void A_promise_may_rely_on_what_a_computer_passes_on() => Assert.Empty(Found("""
+        import "shared/gear.rig"
+        import "shared/leads.rig"
+        gear UsbDesk like Desk {
+          in usb : usb device on usb-b
+          route ch1, ch2, ch34, ch56, return to usb
+        }
+        device laptop : Laptop {
+          runs on battery
+        }
+        device ears : Headphones
+        connect laptop.usb1   to desk.usb  with UsbAB 1 m
+        connect laptop.phones to ears.plug with MiniToJackAdapter
+        must audio from drums reach ears in stereo
+        """, ("device desk   : Desk", "device desk   : UsbDesk")));
 }

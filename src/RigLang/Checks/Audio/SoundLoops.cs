@@ -32,8 +32,8 @@ internal static class SoundLoops
     }
 
     /// <summary>
-    /// Not open for sure: one of several ways that are open one at a time; what a computer's programs would have to pass on; and the send of a mixer,
-    /// which has a knob for each channel that stands at nothing until somebody turns it up, unless the player says how far.
+    /// Not open for sure: one of several ways that are open one at a time; what a computer's programs would have to pass on; an instrument that can listen to what it
+    /// samples; and the send of a mixer, which has a knob for each channel that stands at nothing until somebody turns it up, unless the player says how far.
     /// </summary>
     private static bool IsOpen(Rig rig, AudioMap map, AudioEdge edge)
     {
@@ -41,12 +41,12 @@ internal static class SoundLoops
         {
             return true;
         }
-        if (edge.IsChoice || map.PortOf(edge.To) is not { } to)
+        if (edge.Open != AudioOpen.Always || map.PortOf(edge.To) is not { } to)
         {
-            return !edge.IsChoice;
+            return edge.Open == AudioOpen.Always;
         }
         var gear = to.Device.Gear!;
-        if (gear.Ports.Exists(port => port.Signal is { Kind: SignalKind.Usb, Usb: UsbRole.Host }))
+        if (gear.Parts.Count > 0)
         {
             return false;
         }

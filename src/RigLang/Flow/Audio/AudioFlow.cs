@@ -130,7 +130,7 @@ public sealed class AudioFlow
 
     /// <summary>The shortest way of a share, from the source to the destination.</summary>
     public IReadOnlyList<WayStep> WayOf(AudioShare share) =>
-        AudioWays.Shortest(_audio.Map, share.Source.Starts.Select(s => s.Lane), share.To.Lanes.Contains);
+        AudioWays.Shortest(_audio.Map, share.Source.Starts.Select(s => s.Lane), share.To.Lanes.Contains, Unsaid);
 
     /// <summary>Where on the way it became what it is at the destination: the first step at which it has that shape; null where it has it from the start.</summary>
     public WayStep? ShapedAt(AudioShare share) => _audio.Follow(share.Source.Target, reach =>
@@ -153,7 +153,10 @@ public sealed class AudioFlow
     /// effect gives nobody has said.
     /// </summary>
     public double LevelOf(AudioShare share) =>
-        20 * Math.Log10(AudioWays.GainOf(_audio.Map, share.Source.Starts.Select(s => s.Lane), share.To.Lanes.Contains));
+        20 * Math.Log10(AudioWays.GainOf(_audio.Map, share.Source.Starts.Select(s => s.Lane), share.To.Lanes.Contains, Unsaid));
+
+    /// <summary>What a computer passes on from one jack to another its programs decide, and nobody has said; here it passes on nothing.</summary>
+    private static readonly AudioWithout Unsaid = new(Programs: true);
 
     public static AudioFlow Of(AudioModel audio) => Of(audio, default);
 
@@ -176,7 +179,7 @@ public sealed class AudioFlow
             {
                 spread.Start(lane, channel);
             }
-            spread.Run(without);
+            spread.Run(without with { Programs = true });
             reached.Clear();
             foreach (var lane in spread.Reached)
             {
@@ -297,7 +300,7 @@ public sealed class AudioFlow
         {
             foreach (ref readonly var edge in map.To(lane))
             {
-                if (edge.Cable is null && !goesOn[edge.From])
+                if (edge.Cable is null && edge.Open != AudioOpen.ByProgram && !goesOn[edge.From])
                 {
                     goesOn[edge.From] = true;
                     open.Push(edge.From);

@@ -113,12 +113,12 @@ internal sealed class AudioInside(RigWiring wiring, int[] firstLane)
         {
             if (!panel.IsMuted(input))
             {
-                Join(Behind(device, input), knot, panel.PanOf(input), panel.IsMono(input), panel.GainOf(input), isChoice);
+                Join(Behind(device, input), knot, panel.PanOf(input), panel.IsMono(input), panel.GainOf(input), isChoice ? AudioOpen.ByChoice : AudioOpen.Always);
             }
         }
         foreach (var output in outputs)
         {
-            Join(knot, Before(device, output), Side.Only, panel.IsMono(output), 1, false);
+            Join(knot, Before(device, output), Side.Only, panel.IsMono(output), 1, AudioOpen.Always);
         }
     }
 
@@ -130,10 +130,10 @@ internal sealed class AudioInside(RigWiring wiring, int[] firstLane)
             return;
         }
         var (from, to) = (Behind(device, input), Before(device, output));
-        var (pan, mono, isChoice) = (panel.PanOf(input), panel.IsMono(input) || panel.IsMono(output), panel.IsChoice(input, output));
+        var (pan, mono, open) = (panel.PanOf(input), panel.IsMono(input) || panel.IsMono(output), panel.OpenOf(input, output));
         if (panel.ChannelsOf(input, output) is not { } channel)
         {
-            Join(from, to, pan, mono, gain, isChoice);
+            Join(from, to, pan, mono, gain, open);
             return;
         }
         // Of a stream only the channels that the gear numbers.
@@ -145,7 +145,7 @@ internal sealed class AudioInside(RigWiring wiring, int[] firstLane)
         {
             to = new Lanes(to[channel - 1], Math.Min(from.Count, to.Count - channel + 1));
         }
-        Join(from, to, pan, mono, gain, isChoice);
+        Join(from, to, pan, mono, gain, open);
     }
 
     /// <summary>What comes in at a bus goes out of it.</summary>
@@ -153,21 +153,21 @@ internal sealed class AudioInside(RigWiring wiring, int[] firstLane)
     {
         if (!panel.IsMuted(bus) && LanesOf(device, bus).Count > 0)
         {
-            Join(Before(device, bus), Behind(device, bus), Side.Only, panel.IsMono(bus), panel.OwnGainOf(bus), false);
+            Join(Before(device, bus), Behind(device, bus), Side.Only, panel.IsMono(bus), panel.OwnGainOf(bus), AudioOpen.Always);
         }
     }
 
     /// <summary>Takes what is on some lanes to others.</summary>
     /// <param name="pan">Of one lane into two, the side it goes to.</param>
     /// <param name="isMono">Left and right are summed on the way.</param>
-    private void Join(Lanes from, Lanes to, Side pan, bool isMono, float gain, bool isChoice)
+    private void Join(Lanes from, Lanes to, Side pan, bool isMono, float gain, AudioOpen open)
     {
         // From stream to stream, as in a hub, all channels go on; to anything else the first two are left and right.
         if (from.Count > 2 && to.Count > 2)
         {
             for (var i = 0; i < Math.Min(from.Count, to.Count); i++)
             {
-                _edges.Add(new AudioEdge(from[i], to[i], gain, null, isChoice));
+                _edges.Add(new AudioEdge(from[i], to[i], gain, null, open));
             }
             return;
         }
@@ -188,7 +188,7 @@ internal sealed class AudioInside(RigWiring wiring, int[] firstLane)
                 };
                 if (share != 0)
                 {
-                    _edges.Add(new AudioEdge(from[i], to[k], share * gain, null, isChoice));
+                    _edges.Add(new AudioEdge(from[i], to[k], share * gain, null, open));
                 }
             }
         }
@@ -283,9 +283,10 @@ internal sealed class AudioInside(RigWiring wiring, int[] firstLane)
             return gear * GainOf(input) * (output.IsBus ? 1 : OwnGainOf(output)) * _sends.GetValueOrDefault((input, output), 1);
         }
 
-        /// <summary>True for a route that is open one at a time, or that the player chooses and has not chosen.</summary>
-        public bool IsChoice(PortSymbol input, PortSymbol output) =>
-            _gear.Switches.Contains(input, output) || (_gear.Assigns.Contains(input, output) && !_assigned.ContainsKey(input));
+        public AudioOpen OpenOf(PortSymbol input, PortSymbol output) =>
+            input.Signal is { Kind: SignalKind.Usb, Usb: UsbRole.Host } && !_gear.Routes.GroupsTo(input).Any() ? AudioOpen.ByProgram
+            : _gear.Switches.Contains(input, output) || (_gear.Assigns.Contains(input, output) && !_assigned.ContainsKey(input)) ? AudioOpen.ByChoice
+            : AudioOpen.Always;
 
         /// <summary>The first channel of a stream that a route takes, from 1; null where the gear does not number them.</summary>
         public int? ChannelsOf(PortSymbol input, PortSymbol output)

@@ -7,8 +7,19 @@ namespace RigLang.Flow;
 /// <summary>A step of one channel of audio: along a cable, or inside a device.</summary>
 /// <param name="Gain">As a factor of amplitude; negative where the polarity turns.</param>
 /// <param name="Cable">Null inside a device.</param>
-/// <param name="IsChoice">Inside a device: one of several ways that are open one at a time, or as the player chooses and has not said.</param>
-internal readonly record struct AudioEdge(int From, int To, float Gain, Hookup? Cable, bool IsChoice);
+internal readonly record struct AudioEdge(int From, int To, float Gain, Hookup? Cable, AudioOpen Open);
+
+/// <summary>How sure it is that a way is open.</summary>
+internal enum AudioOpen : byte
+{
+    Always,
+
+    /// <summary>One of several that are open one at a time, or as the player chooses and has not said.</summary>
+    ByChoice,
+
+    /// <summary>From the USB of a computer to its other jacks: as its programs are told to.</summary>
+    ByProgram,
+}
 
 /// <summary>
 /// Where audio can go, channel by channel. Each port that carries audio has lanes: one where it is mono, two where it is stereo, and for USB as many
@@ -37,9 +48,13 @@ internal sealed class AudioMap
         {
             Array.Fill(_portOfLane, port, firstLane[port], firstLane[port + 1] - firstLane[port]);
         }
+        HasPrograms = edges.Exists(e => e.Open == AudioOpen.ByProgram);
         _from = new ByPort<AudioEdge>(Count, edges, e => e.From);
         _to = new ByPort<AudioEdge>(Count, edges, e => e.To);
     }
+
+    /// <summary>True when a computer passes anything on from one jack to another.</summary>
+    public bool HasPrograms { get; }
 
     /// <summary>How many lanes there are, those of knots among them.</summary>
     public int Count { get; }
@@ -239,7 +254,7 @@ internal sealed class AudioCables(RigWiring wiring, LinkTable links, int[] first
         {
             foreach (var end in ends)
             {
-                _edges.Add(new AudioEdge(firstLane[from] + width + start, firstLane[to] + end, starts.Length == 2 ? gain * Half : gain, cable, false));
+                _edges.Add(new AudioEdge(firstLane[from] + width + start, firstLane[to] + end, starts.Length == 2 ? gain * Half : gain, cable, AudioOpen.Always));
             }
         }
     }
@@ -250,7 +265,7 @@ internal sealed class AudioCables(RigWiring wiring, LinkTable links, int[] first
         var width = Width(out_);
         for (var channel = 0; channel < Math.Min(width, Width(in_)); channel++)
         {
-            _edges.Add(new AudioEdge(firstLane[out_] + width + channel, firstLane[in_] + channel, 1, cable, false));
+            _edges.Add(new AudioEdge(firstLane[out_] + width + channel, firstLane[in_] + channel, 1, cable, AudioOpen.Always));
         }
     }
 

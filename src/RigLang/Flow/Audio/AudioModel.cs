@@ -11,12 +11,16 @@ public sealed class AudioModel
     {
         Names = names;
         Map = map;
-        Order = AudioOrder.Of(map);
+        Order = AudioOrder.Of(map, withPrograms: false);
     }
 
     internal RigNames Names { get; }
     internal AudioMap Map { get; }
+    /// <summary>Without what computers pass on.</summary>
     internal AudioOrder Order { get; }
+
+    /// <summary>With it: what a promise may rely on.</summary>
+    internal AudioOrder OrderOfAll => field ??= Map.HasPrograms ? AudioOrder.Of(Map, withPrograms: true) : Order;
 
     /// <summary>Where everything that sounds ends up; worked out when it is asked for.</summary>
     public AudioFlow Flow => field ??= AudioFlow.Of(this);
@@ -24,12 +28,13 @@ public sealed class AudioModel
     private AudioSpread? _spare;
 
     /// <summary>Follows the audio of one place and asks what comes of it. What is written on is used again: it is as long as the rig has jacks.</summary>
-    internal TAnswer Follow<TAnswer>(Target from, Func<AudioReach, TAnswer> ask)
+    /// <param name="without">What is thought away; what computers pass on by themselves always is.</param>
+    internal TAnswer Follow<TAnswer>(Target from, Func<AudioReach, TAnswer> ask, AudioWithout without = default)
     {
         var spread = Interlocked.Exchange(ref _spare, null) ?? new AudioSpread(Map, Order, AudioImage.Channels);
         try
         {
-            return ask(AudioReach.From(this, spread, from));
+            return ask(AudioReach.From(this, spread, from, without with { Programs = true }));
         }
         finally
         {
@@ -70,7 +75,7 @@ public sealed class AudioModel
             }
             foreach (ref readonly var edge in edges)
             {
-                if ((edge.Cable is not null || here is null || !ReferenceEquals(here.Value.Device, port.Device)) && behind.TryAdd(edge.From, lane))
+                if (edge.Open != AudioOpen.ByProgram && (edge.Cable is not null || here is null || !ReferenceEquals(here.Value.Device, port.Device)) && behind.TryAdd(edge.From, lane))
                 {
                     open.Enqueue(edge.From);
                 }
@@ -115,7 +120,7 @@ public sealed class AudioModel
             }
             foreach (ref readonly var edge in Map.To(lane))
             {
-                if (seen.Add(edge.From))
+                if (edge.Open != AudioOpen.ByProgram && seen.Add(edge.From))
                 {
                     open.Push(edge.From);
                 }

@@ -15,7 +15,8 @@ internal sealed class AudioOrder
     private AudioOrder(int[] lanes, int[] placeOf, int[] length) => (_lanes, _placeOf, _length) = (lanes, placeOf, length);
 
     /// <summary>By strongly connected components (Tarjan 1972), without recursion: a component is complete when all that it leads to is.</summary>
-    public static AudioOrder Of(AudioMap map)
+    /// <param name="withPrograms">False to leave out what computers pass on as their programs are told to.</param>
+    public static AudioOrder Of(AudioMap map, bool withPrograms)
     {
         var count = map.Count;
         var (lanes, placeOf, length) = (new int[count], new int[count], new int[count]);
@@ -37,6 +38,10 @@ internal sealed class AudioOrder
                 {
                     path.Push((lane, edge + 1));
                     var to = edges[edge].To;
+                    if (!withPrograms && edges[edge].Open == AudioOpen.ByProgram)
+                    {
+                        continue;
+                    }
                     if (index[to] == 0)
                     {
                         Enter(to);

@@ -4,12 +4,14 @@ using RigLang.Wiring;
 namespace RigLang.Flow;
 
 /// <summary>What is thought away when audio is followed: a cable, a device, or all that a port lets through.</summary>
-internal readonly record struct AudioWithout(Hookup? Cable = null, DeviceSymbol? Device = null, PortRef? Port = null)
+/// <param name="Programs">What computers pass on from one jack to another.</param>
+internal readonly record struct AudioWithout(Hookup? Cable = null, DeviceSymbol? Device = null, PortRef? Port = null, bool Programs = false)
 {
-    public bool IsNothing => Cable is null && Device is null && Port is null;
+    public bool IsNothing => Cable is null && Device is null && Port is null && !Programs;
 
     public bool Stops(AudioMap map, in AudioEdge edge) =>
-        (Cable is not null && ReferenceEquals(edge.Cable, Cable))
+        (Programs && edge.Open == AudioOpen.ByProgram)
+        || (Cable is not null && ReferenceEquals(edge.Cable, Cable))
         || (map.PortOf(edge.To) is { } to && (ReferenceEquals(to.Device, Device) || to == Port));
 }
 

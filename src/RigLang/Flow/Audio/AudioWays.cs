@@ -12,10 +12,10 @@ internal static class AudioWays
     }
 
     /// <summary>The gain along the same way, as a factor of amplitude without its sign; 0 where there is none.</summary>
-    public static double GainOf(AudioMap map, IEnumerable<int> starts, Func<int, bool> isEnd)
+    public static double GainOf(AudioMap map, IEnumerable<int> starts, Func<int, bool> isEnd, AudioWithout without)
     {
         var cameBy = new Dictionary<int, AudioEdge?>();
-        var lane = EndOf(map, starts, isEnd, default, null, cameBy);
+        var lane = EndOf(map, starts, isEnd, without, null, cameBy);
         var gain = lane >= 0 ? 1.0 : 0;
         while (lane >= 0 && cameBy[lane] is { } edge)
         {

@@ -153,7 +153,7 @@ internal sealed class SignalTrace(Rig rig)
             return (_, _) => "";
         }
         var audio = rig.Audio;
-        var reach = AudioReach.From(audio, new AudioSpread(audio.Map, audio.Order, AudioImage.Channels), place);
+        var reach = AudioReach.From(audio, new AudioSpread(audio.Map, audio.OrderOfAll, AudioImage.Channels), place);
         return (port, isIn) => isIn ? Sides(reach.At(port)) : "";
     }
 

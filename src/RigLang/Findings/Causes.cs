@@ -171,20 +171,13 @@ internal sealed class Causes
     private Claim? Before(IEnumerable<int> nodes, Trouble trouble)
     {
         var graph = _rig.Midi.Graph;
-        var seen = new HashSet<int>(nodes);
-        var devices = new HashSet<DeviceSymbol>();
-        var open = new Queue<int>(seen);
-        while (open.TryDequeue(out var node))
+        var devices = Spreading.From(nodes, (node, into) =>
         {
-            devices.Add(graph.PortOf(node).Device);
             foreach (var edge in graph.To(node))
             {
-                if (seen.Add(edge.From))
-                {
-                    open.Enqueue(edge.From);
-                }
+                into.Add(edge.From);
             }
-        }
+        }).Select(node => graph.PortOf(node).Device).ToHashSet();
         return First(devices.SelectMany(d => trouble.At(d, ExpectedSignal.Messages)));
     }
 

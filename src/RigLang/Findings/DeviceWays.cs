@@ -45,22 +45,8 @@ internal sealed class DeviceWays
 
     public HashSet<DeviceSymbol> To(DeviceSymbol end) => Reach(end, _before);
 
-    private static HashSet<DeviceSymbol> Reach(DeviceSymbol start, Dictionary<DeviceSymbol, List<DeviceSymbol>> edges)
-    {
-        var seen = new HashSet<DeviceSymbol> { start };
-        var open = new Queue<DeviceSymbol>(seen);
-        while (open.TryDequeue(out var device))
-        {
-            foreach (var other in edges.GetValueOrDefault(device) ?? [])
-            {
-                if (seen.Add(other))
-                {
-                    open.Enqueue(other);
-                }
-            }
-        }
-        return seen;
-    }
+    private static HashSet<DeviceSymbol> Reach(DeviceSymbol start, Dictionary<DeviceSymbol, List<DeviceSymbol>> edges) =>
+        [.. Spreading.From([start], (device, into) => into.AddRange(edges.GetValueOrDefault(device) ?? []))];
 
     private void JoinBothWays(IEnumerable<DeviceSymbol> near, IEnumerable<DeviceSymbol> far)
     {

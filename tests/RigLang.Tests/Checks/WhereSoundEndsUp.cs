@@ -231,7 +231,7 @@ public class WhereSoundEndsUp
         }
         device ears : Headphones
         connect laptop.usb1   to desk.usb  with UsbAB 1 m
-        connect laptop.phones to ears.plug with MiniToJackAdapter
+        connect laptop.phones to ears.plug
         must audio from drums reach ears in stereo
         """, ("device desk   : Desk", "device desk   : UsbDesk")));
 }

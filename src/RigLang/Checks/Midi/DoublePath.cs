@@ -93,12 +93,26 @@ public sealed class DoublePath : Check
         foreach (var (source, kinds) in Repeated(rig, listener.Nodes))
         {
             if (!told.Contains(rig.Midi.Sources[source].Device)
-                && rig.Midi.Flow.AtomsAt(listener.Nodes[0], MessageKinds.Notes).Any(a => a.Atom.Source == source && listener.Channel.Hears(a.Atom.Channel) == true))
+                && IsHeard(rig.Midi.Flow, listener, source))
             {
                 told.Add(rig.Midi.Sources[source].Device);
                 Tell(rig, rig.Midi.Sources[source], kinds, listener.Nodes, $"comes to {listener.Text} at two ports", report);
             }
         }
+    }
+
+    /// <summary>Whether a part hears notes of a source at its first port: only the source's own channels are looked at, since in a mesh everything is everywhere.</summary>
+    private static bool IsHeard(MidiFlow flow, Listener listener, int source)
+    {
+        var (first, count) = flow.AtomsOf(source).GetOffsetAndLength(flow.Atoms.Count);
+        for (var atom = first; atom < first + count; atom++)
+        {
+            if ((flow.At(listener.Nodes[0], atom) & MessageKinds.Notes) != 0 && listener.Channel.Hears(flow.Atoms[atom].Channel) == true)
+            {
+                return true;
+            }
+        }
+        return false;
     }
 
     /// <summary>The sources whose notes, on the same channel, are at two of the nodes.</summary>

@@ -39,26 +39,16 @@ internal static class MidiLoops
     }
 
     /// <summary>True when a message that gets past the first node could come to the second.</summary>
-    public static bool Leads(MidiGraph graph, int from, int to, MessageKinds kind)
+    public static bool Leads(MidiGraph graph, int from, int to, MessageKinds kind) => Spreading.From([from], (node, into) =>
     {
-        var seen = new HashSet<int> { from };
-        var open = new Queue<int>(seen);
-        while (open.TryDequeue(out var node))
+        foreach (var edge in graph.From(node))
         {
-            if (node == to)
+            if (Passes(graph, edge, kind))
             {
-                return true;
-            }
-            foreach (var edge in graph.From(node))
-            {
-                if (Passes(graph, edge, kind) && seen.Add(edge.To))
-                {
-                    open.Enqueue(edge.To);
-                }
+                into.Add(edge.To);
             }
         }
-        return false;
-    }
+    }).Contains(to);
 
     /// <summary>Sets of nodes that reach one another by messages of a kind, or by any of several.</summary>
     /// <param name="within">The nodes to look at; null for all.</param>

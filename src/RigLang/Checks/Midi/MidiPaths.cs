@@ -27,29 +27,28 @@ internal static class MidiPaths
     public static IReadOnlyList<Origin> OriginsBefore(Rig rig, IEnumerable<int> nodes, MessageKinds kinds)
     {
         var graph = rig.Midi.Graph;
-        var seen = new HashSet<int>(nodes);
-        var open = new Queue<int>(seen);
         var starts = new SortedSet<string>(StringComparer.Ordinal);
-        while (open.TryDequeue(out var node))
+        foreach (var node in Spreading.From(nodes, Before))
         {
-            var isStart = true;
-            foreach (var edge in graph.To(node))
-            {
-                if ((edge.Carries & kinds) != 0)
-                {
-                    isStart = false;
-                    if (seen.Add(edge.From))
-                    {
-                        open.Enqueue(edge.From);
-                    }
-                }
-            }
-            if (isStart)
+            var before = new List<int>();
+            Before(node, before);
+            if (before.Count == 0)
             {
                 starts.Add(graph.PortOf(node).ToString());
             }
         }
         return starts.Count == 0 ? [] : [new Origin.Ports(string.Join(", ", starts))];
+
+        void Before(int node, List<int> into)
+        {
+            foreach (var edge in graph.To(node))
+            {
+                if ((edge.Carries & kinds) != 0)
+                {
+                    into.Add(edge.From);
+                }
+            }
+        }
     }
 
     private static IEnumerable<int> StartsOf(MidiSource source, MessageKinds kind) =>

@@ -63,25 +63,20 @@ internal sealed class StoppedClocks(Rig rig)
     /// <summary>The nodes that drop clock, and from which it would come to a node with no other filter between.</summary>
     private HashSet<int> FiltersBefore(int node)
     {
-        var filters = new HashSet<int>();
-        var seen = new HashSet<int> { node };
-        var open = new Stack<int>(seen);
-        while (open.TryPop(out var at))
+        return [.. Spreading.From([node], Before).Where(Drops)];
+
+        void Before(int at, List<int> into)
         {
-            if ((_graph.DropsAt(at) & MessageKinds.Clock) != MessageKinds.None)
+            foreach (var edge in Drops(at) ? default : _graph.To(at))
             {
-                filters.Add(at);
-                continue;
-            }
-            foreach (var edge in _graph.To(at))
-            {
-                if ((edge.Carries & MessageKinds.Clock) != MessageKinds.None && seen.Add(edge.From))
+                if ((edge.Carries & MessageKinds.Clock) != MessageKinds.None)
                 {
-                    open.Push(edge.From);
+                    into.Add(edge.From);
                 }
             }
         }
-        return filters;
+
+        bool Drops(int at) => (_graph.DropsAt(at) & MessageKinds.Clock) != MessageKinds.None;
     }
 
     /// <summary>Many followers wait for the same clock, one after the other.</summary>

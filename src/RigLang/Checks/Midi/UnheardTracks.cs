@@ -83,28 +83,19 @@ internal sealed class UnheardTracks
     }
 
     /// <summary>True when a cable takes the notes to another device, though a filter may stop them at its door.</summary>
-    private static bool Leaves(MidiModel midi, MidiSource source)
-    {
-        var seen = new HashSet<int>(source.Starts.Where(s => (s.Kinds & MessageKinds.Notes) != 0).Select(s => s.Node));
-        var open = new Stack<int>(seen);
-        while (open.TryPop(out var node))
+    private static bool Leaves(MidiModel midi, MidiSource source) =>
+        Spreading.From(source.Starts.Where(s => (s.Kinds & MessageKinds.Notes) != 0).Select(s => s.Node), (node, into) =>
         {
-            if (!ReferenceEquals(midi.Graph.PortOf(node).Device, source.Device))
-            {
-                return true;
-            }
             if ((midi.Flow.OfSource(node, source.Index) & MessageKinds.Notes) == MessageKinds.None)
             {
-                continue;
+                return;
             }
             foreach (var edge in midi.Graph.From(node))
             {
-                if ((edge.Carries & MessageKinds.Notes) != MessageKinds.None && seen.Add(edge.To))
+                if ((edge.Carries & MessageKinds.Notes) != MessageKinds.None)
                 {
-                    open.Push(edge.To);
+                    into.Add(edge.To);
                 }
             }
-        }
-        return false;
-    }
+        }).Any(node => !ReferenceEquals(midi.Graph.PortOf(node).Device, source.Device));
 }

@@ -287,25 +287,18 @@ public sealed class AudioFlow
     private static bool[] GoesOn(AudioMap map)
     {
         var goesOn = new bool[map.Count];
-        var open = new Stack<int>();
-        for (var lane = 0; lane < map.Count; lane++)
-        {
-            if (HasCable(map, lane))
-            {
-                goesOn[lane] = true;
-                open.Push(lane);
-            }
-        }
-        while (open.TryPop(out var lane))
+        foreach (var lane in Spreading.From(Enumerable.Range(0, map.Count).Where(lane => HasCable(map, lane)), (lane, into) =>
         {
             foreach (ref readonly var edge in map.To(lane))
             {
-                if (edge.Cable is null && edge.Open != AudioOpen.ByProgram && !goesOn[edge.From])
+                if (edge.Cable is null && edge.Open != AudioOpen.ByProgram)
                 {
-                    goesOn[edge.From] = true;
-                    open.Push(edge.From);
+                    into.Add(edge.From);
                 }
             }
+        }))
+        {
+            goesOn[lane] = true;
         }
         return goesOn;
     }

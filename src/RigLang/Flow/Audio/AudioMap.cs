@@ -96,26 +96,18 @@ internal sealed class AudioMap
     /// <summary>The outputs that what comes in at a port goes on to inside its device, by way of busses too.</summary>
     public HashSet<PortSymbol> OutputsBehind(PortRef port)
     {
-        var outputs = new HashSet<PortSymbol>(ReferenceEqualityComparer.Instance);
         var lanes = In(port.Device, port.Port);
-        var seen = new HashSet<int>(Enumerable.Range(lanes.First, lanes.Count));
-        var open = new Stack<int>(seen);
-        while (open.TryPop(out var lane))
+        var inside = Spreading.From(Enumerable.Range(lanes.First, lanes.Count), (lane, into) =>
         {
             foreach (ref readonly var edge in From(lane))
             {
-                if (edge.Cable is not null || !seen.Add(edge.To))
+                if (edge.Cable is null)
                 {
-                    continue;
-                }
-                open.Push(edge.To);
-                if (PortOf(edge.To) is { Port.IsBus: false } to)
-                {
-                    outputs.Add(to.Port);
+                    into.Add(edge.To);
                 }
             }
-        }
-        return outputs;
+        });
+        return [.. inside.Where(lane => !lanes.Contains(lane)).Select(PortOf).OfType<PortRef>().Where(to => !to.Port.IsBus).Select(to => to.Port)];
     }
 
     private int Width(int number) => (_firstLane[number + 1] - _firstLane[number]) / 2;

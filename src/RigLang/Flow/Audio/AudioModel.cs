@@ -104,26 +104,26 @@ public sealed class AudioModel
     /// <summary>What stands before a destination: the devices, and the inputs at which something would have to come in.</summary>
     public (IReadOnlyCollection<DeviceSymbol> Devices, IReadOnlyCollection<PortRef> Free) EndsBefore(AudioDestination destination)
     {
-        var seen = new HashSet<int>(Enumerable.Range(destination.Lanes.First, destination.Lanes.Count));
-        var open = new Stack<int>(seen);
         var (devices, free) = (new HashSet<DeviceSymbol>(ReferenceEqualityComparer.Instance), new HashSet<PortRef>());
-        while (open.TryPop(out var lane))
+        foreach (var lane in Spreading.From(Enumerable.Range(destination.Lanes.First, destination.Lanes.Count), (lane, into) =>
         {
-            var port = Map.PortOf(lane);
-            if (port is { } here)
-            {
-                devices.Add(here.Device);
-            }
-            if (Map.To(lane).IsEmpty && port is { Port.IsBus: false } end && Map.IsIn(lane))
-            {
-                free.Add(end);
-            }
             foreach (ref readonly var edge in Map.To(lane))
             {
-                if (edge.Open != AudioOpen.ByProgram && seen.Add(edge.From))
+                if (edge.Open != AudioOpen.ByProgram)
                 {
-                    open.Push(edge.From);
+                    into.Add(edge.From);
                 }
+            }
+        }))
+        {
+            if (Map.PortOf(lane) is not { } here)
+            {
+                continue;
+            }
+            devices.Add(here.Device);
+            if (Map.To(lane).IsEmpty && !here.Port.IsBus && Map.IsIn(lane))
+            {
+                free.Add(here);
             }
         }
         return (devices, free);

@@ -57,18 +57,15 @@ public sealed class MessageWalk
     public static MessageWalk From(MidiGraph graph, IEnumerable<int> starts, MessageKinds kind, int channel, Cut? cut = null, Func<int, bool>? endsAt = null)
     {
         var walk = new MessageWalk(graph, kind, cut) { _endsAt = endsAt };
-        walk.Run(starts, channel, null);
+        walk.Run(starts, channel, until: -1);
         return walk;
     }
 
-    /// <summary>
-    /// As much of the same walk as can lead to a node. What cannot lead there has no part in any way to it, so the ways are those
-    /// of the whole walk.
-    /// </summary>
+    /// <summary>As much of the same walk as is gone before a node is come to: the first way to it is that of the whole walk.</summary>
     public static MessageWalk Towards(MidiGraph graph, IEnumerable<int> starts, MessageKinds kind, int channel, int node)
     {
         var walk = new MessageWalk(graph, kind);
-        walk.Run(starts, channel, walk.Before(node));
+        walk.Run(starts, channel, node);
         return walk;
     }
 
@@ -177,13 +174,14 @@ public sealed class MessageWalk
 
     private Dictionary<int, int> FirstByNode => field ??= FirstOfEachNode();
 
-    private void Run(IEnumerable<int> starts, int channel, BitArray? within)
+    /// <param name="until">A node at which the walk is over; -1 for none.</param>
+    private void Run(IEnumerable<int> starts, int channel, int until)
     {
-        foreach (var node in starts.Where(n => n >= 0 && within?[n] != false))
+        foreach (var node in starts.Where(n => n >= 0))
         {
             Come(node, channel, -1, null);
         }
-        for (var at = 0; at < _places.Count; at++)
+        for (var at = 0; at < _places.Count && (until < 0 || !_isSeen[until]); at++)
         {
             if (IsStopped(at))
             {
@@ -196,7 +194,7 @@ public sealed class MessageWalk
             }
             foreach (var edge in _graph.From(place.Node))
             {
-                if ((edge.Carries & Kind) != MessageKinds.None && within?[edge.To] != false && !(edge.Cable is { } plugged && ReferenceEquals(_cut?.Cable, plugged)))
+                if ((edge.Carries & Kind) != MessageKinds.None && !(edge.Cable is { } plugged && ReferenceEquals(_cut?.Cable, plugged)))
                 {
                     Come(edge.To, place.Channel, at, edge.Cable);
                 }
@@ -228,25 +226,6 @@ public sealed class MessageWalk
                 _places.Add(new Place(node, to, parent, to == channel ? 0 : channel, cable));
             }
         }
-    }
-
-    /// <summary>The nodes from which this kind could come to one, itself among them.</summary>
-    private BitArray Before(int node)
-    {
-        var isBefore = new BitArray(_graph.NodeCount) { [node] = true };
-        var open = new Stack<int>([node]);
-        while (open.TryPop(out var to))
-        {
-            foreach (var edge in _graph.To(to))
-            {
-                if ((edge.Carries & Kind) != MessageKinds.None && !isBefore[edge.From])
-                {
-                    isBefore[edge.From] = true;
-                    open.Push(edge.From);
-                }
-            }
-        }
-        return isBefore;
     }
 
     private bool IsStopped(int at) => (_graph.DropsAt(_places[at].Node) & Kind) != MessageKinds.None;

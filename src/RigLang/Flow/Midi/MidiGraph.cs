@@ -160,26 +160,16 @@ public sealed class MidiGraph
     }
 
     /// <summary>Whether a kind of message could come from here to a node that is wanted, if no filter stood in the way.</summary>
-    public bool CouldLead(int start, MessageKinds kind, Func<int, bool> isWanted)
+    public bool CouldLead(int start, MessageKinds kind, Func<int, bool> isWanted) => Spreading.From([start], (node, into) =>
     {
-        var seen = new HashSet<int> { start };
-        var open = new Queue<int>(seen);
-        while (open.TryDequeue(out var node))
+        foreach (var edge in From(node))
         {
-            if (isWanted(node))
+            if ((edge.Carries & kind) != 0)
             {
-                return true;
-            }
-            foreach (var edge in From(node))
-            {
-                if ((edge.Carries & kind) != 0 && seen.Add(edge.To))
-                {
-                    open.Enqueue(edge.To);
-                }
+                into.Add(edge.To);
             }
         }
-        return false;
-    }
+    }).Any(isWanted);
 
     /// <summary>The channels on which a message goes on from a port; unmapped ones stay.</summary>
     public IReadOnlyList<int> Mapped(int node, int channel)

@@ -47,6 +47,7 @@ public static class CheckList
         new InputsJoined(),
         new EndsSwapped(),
         new OutputsJoined(),
+        new OutputShorted(),
 
         // Audio
         new LeftRightJoined(),

@@ -94,7 +94,7 @@ public static class Forms
     }.ToDictionary(form => form.Name, StringComparer.Ordinal);
 
     /// <summary>What stands inside a box and has no contact: no plug fits, and it cannot be written.</summary>
-    public static Form Inside { get; } = Straight("inside", "inside", "none");
+    public static Form Inside { get; } = new("inside", "inside", [], [], "none");
 
     /// <summary>Every form but the barrels, which come in any size.</summary>
     public static IEnumerable<Form> All => Fixed.Values;

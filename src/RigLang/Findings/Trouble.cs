@@ -99,7 +99,7 @@ internal sealed class Trouble
         var behind = WaysOf(flow).To(to);
         foreach (var cable in _cables)
         {
-            if (Touches(cable.Kind, flow) && Explains(cable.Claim.Check.Topic, flow) && (cable.IsHalfKnown || cable.Near.Overlaps(behind) || cable.Far.Overlaps(behind)))
+            if (Touches(cable.Kind, flow) && Explains(cable.Claim.Check.Topic, flow) && (cable.IsHalfKnown || (cable.Near.Overlaps(behind) && cable.Far.Overlaps(behind))))
             {
                 yield return cable.Claim;
             }

@@ -234,4 +234,14 @@ public class WhereSoundEndsUp
         connect laptop.phones to ears.plug
         must audio from drums reach ears in stereo
         """, ("device desk   : Desk", "device desk   : UsbDesk")));
+
+    [Fact]
+    public void Headphones_on_a_lead_that_does_not_fit_are_told_once() => Assert.Equal(["plug-does-not-fit"], Found("""
+        lead Mini : trs 3.5 mm to trs 3.5 mm
+        gear Cans {
+          in plug : audio stereo headphone on trs 3.5 mm
+        }
+        device cans : Cans
+        connect desk.phones to cans.plug with Mini 1 m
+        """));
 }

@@ -48,7 +48,7 @@ public sealed class NothingHeard : Check
             {
                 continue;
             }
-            if (destination.Port.Jacks.Select(jack => rig.Wiring.Plugged[destination.Device.FirstJack + jack.Index]).FirstOrDefault(hookup => hookup is not null) is { } cable)
+            if (destination.Port.Jacks.Select(jack => rig.Wiring.Plugged[destination.Device.FirstJack + jack.Index]).FirstOrDefault(hookup => hookup is not null) is { IsSound: true } cable)
             {
                 TellPlugged(rig, destination, cable.Connection.At, report);
             }
@@ -69,7 +69,7 @@ public sealed class NothingHeard : Check
         {
             return;
         }
-        var free = before.Free.Select(port => port.ToString()).Order(StringComparer.Ordinal).ToList();
+        var free = before.Free.Where(port => port.Device != destination.Device).Select(port => port.ToString()).Order(StringComparer.Ordinal).ToList();
         var reason = free.Count == 0 ? "" : $": nothing is plugged into {Text.Prose.InOrder(free, " or ", Most)}, from where it would come";
         report.Add(this, at, $"Nothing arrives at {destination.Text}{reason}.",
             missing: new NoSound(destination.Device) { Origins = [new Origin.Line(at), .. free.Select(port => new Origin.Ports(port))] },

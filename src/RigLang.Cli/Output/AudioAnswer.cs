@@ -43,22 +43,6 @@ internal sealed record AudioAnswer(
             : source.Port.Signal.Level != AudioLevel.Headphone && !flow.Sources.Any(other => ReferenceEquals(other.Device, source.Device) && other.IsPlugged));
 
     private static bool IsPlugged(Rig rig, AudioDestination destination) => destination.Port.Signal is { Kind: SignalKind.Audio } && rig.Wiring.IsPlugged(destination.Device, destination.Port);
-
-    /// <summary>"mono", "stereo", "left and right in one".</summary>
-    public static string Word(AudioShape shape) => shape switch
-    {
-        AudioShape.Mono => "mono",
-        AudioShape.MonoLeft => "mono, on the left",
-        AudioShape.MonoRight => "mono, on the right",
-        AudioShape.OutOfPhase => "mono, one side inverted",
-        AudioShape.Stereo => "stereo",
-        AudioShape.Swapped => "left and right exchanged",
-        AudioShape.Folded => "left and right in one",
-        AudioShape.LeftOnly => "left only",
-        AudioShape.RightOnly => "right only",
-        AudioShape.Difference => "left less right",
-        _ => "stereo, one side inverted",
-    };
 }
 
 /// <summary>All that arrives at one place.</summary>

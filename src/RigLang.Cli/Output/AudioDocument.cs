@@ -24,7 +24,7 @@ internal sealed record AudioDocument(int Version, List<AudioPlaceEntry> Arrivals
         var share = arrival.Share;
         return new(
             share.Source.Text,
-            AudioAnswer.Word(share.Shape),
+            AudioShapes.Word(share.Shape),
             Math.Round(arrival.Decibels, 2),
             [.. share.Channels.Select(channel => new AudioLaneEntry(
                 channel + 1, Math.Round(share.Amount(0, channel), 6), Math.Round(share.Amount(1, channel), 6), Math.Round(share.Amount(2, channel), 6)))],

@@ -78,7 +78,7 @@ internal static class AudioPage
         return
         [
             share.Source.Text,
-            where + AudioAnswer.Word(share.Shape),
+            where + AudioShapes.Word(share.Shape),
             Math.Abs(arrival.Decibels) < Audible ? "" : string.Create(CultureInfo.InvariantCulture, $"{arrival.Decibels:+0.#;-0.#} dB"),
             arrival.Change is { } change ? $"from {change.Port} on ({LineWords.Of(change.At, readIn)})" : "",
         ];

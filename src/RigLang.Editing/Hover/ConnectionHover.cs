@@ -109,6 +109,10 @@ internal static class ConnectionHover
                 ? "nothing"
                 : Checks.Wording.And(arrival.Terms.Select(t => page.Name(rig.Nets.Jack(t.Seat).ToString()) + Side(t.Channel, rig.Nets.Jack(t.Seat)) + Share(t.Amount))));
         }
+        foreach (var port in cable.Arrivals.Select(arrival => rig.Nets.Jack(arrival.Seat)).Select(jack => new PortRef(jack.Device, jack.Jack.Port)).Distinct())
+        {
+            PortHover.AddSounds(page, rig, port, $"Sounds at {page.Name(port.ToString())}");
+        }
         var isTold = false;
         foreach (var link in rig.Links.Links.Where(l => ReferenceEquals(l.Hookup, cable.Hookup)))
         {

@@ -71,6 +71,7 @@ internal static class PortHover
                     break;
             }
         }
+        AddSounds(page, rig, new PortRef(device, port), "Sounds");
         page.Fact("Carries what comes from", Origins.Of(rig, device, port) is { Count: > 0 } origins ? page.Names(origins) : null);
         if (port.Signal is not { Kind: SignalKind.Midi or SignalKind.Usb or SignalKind.Pulse or SignalKind.DinSync })
         {
@@ -89,6 +90,15 @@ internal static class PortHover
         foreach (var filter in device.Filters.Where(f => ReferenceEquals(f.Port, port)))
         {
             page.Fact("Drops", Trade.MessageKindNames.Describe(filter.Drops) + PortWords.Way(filter.Way));
+        }
+    }
+
+    /// <summary>What sounds at a place, in stereo or not; nothing for a place where nothing does.</summary>
+    public static void AddSounds(HoverPage page, Flow.Rig rig, PortRef port, string label)
+    {
+        if (port.Port.Signal is { Kind: SignalKind.Audio or SignalKind.Insert or SignalKind.Usb } && rig.Audio.Flow.PassingAt(port) is { Count: > 0 } sounds)
+        {
+            page.Fact(label, Checks.Wording.And(sounds.Select(sound => $"{page.Name(sound.Source.Text)} ({AudioShapes.Word(sound.Shape)})")));
         }
     }
 

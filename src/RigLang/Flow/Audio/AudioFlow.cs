@@ -128,6 +128,32 @@ public sealed class AudioFlow
 
     public IEnumerable<AudioShare> To(AudioDestination destination) => ByDestination[destination];
 
+    /// <summary>What comes in at any port, or goes out of it where nothing comes in: each source that gets there, and as what.</summary>
+    public IReadOnlyList<(AudioSource Source, AudioShape Shape)> PassingAt(PortRef port)
+    {
+        var (comes, goes) = (_audio.Map.In(port.Device, port.Port), _audio.Map.Out(port.Device, port.Port));
+        var before = Spreading.From([.. Enumerable.Range(comes.First, comes.Count), .. Enumerable.Range(goes.First, goes.Count)], (lane, into) =>
+        {
+            foreach (ref readonly var edge in _audio.Map.To(lane))
+            {
+                if (edge.Open != AudioOpen.ByProgram)
+                {
+                    into.Add(edge.From);
+                }
+            }
+        }).ToHashSet();
+        var passing = new List<(AudioSource, AudioShape)>();
+        foreach (var source in Sources.Where(source => source.Starts.Any(start => before.Contains(start.Lane))))
+        {
+            var (lanes, image) = _audio.Follow(source.Target, reach => reach.In(comes) is { IsNone: false } come ? (comes, come) : (goes, reach.In(goes)));
+            if (!image.IsNone)
+            {
+                passing.Add((source, ShapeOf(image, lanes.Count, source.IsStereo)));
+            }
+        }
+        return passing;
+    }
+
     /// <summary>The shortest way of a share, from the source to the destination.</summary>
     public IReadOnlyList<WayStep> WayOf(AudioShare share) =>
         AudioWays.Shortest(_audio.Map, share.Source.Starts.Select(s => s.Lane), share.To.Lanes.Contains, Unsaid);

@@ -226,6 +226,41 @@ public class Hovers
     }
 
     [Fact]
+    public void An_audio_cable_and_its_jacks_tell_what_sounds_there()
+    {
+        var caret = Caret.In("""
+            import "shared/leads.rig"
+            gear Keys {
+              out main : audio stereo line on 2 ts 6.35 mm
+            }
+            gear Rail {
+              out line : audio mono line on ts 6.35 mm
+            }
+            gear Desk {
+              in  ch1, ch2 : audio mono line   on ts 6.35 mm
+              in  ch34     : audio stereo line on 2 ts 6.35 mm
+              out record   : audio stereo line on trs 3.5 mm
+              route ch1, ch2, ch34 to record
+            }
+            gear Tape {
+              in line : audio stereo line on trs 3.5 mm
+            }
+            device keys : Keys
+            device rail : Rail
+            device desk : Desk {
+              ch1 pan left
+            }
+            device tape : Tape
+            connect keys.main   to desk.ch34
+            connect rail.line   to desk.ch1
+            conn$0ect desk.record to tape.line
+            """);
+        Assert.Contains("Sounds at tape.line: keys.main (stereo) and rail.line (mono, on the left)", Told(caret), StringComparison.Ordinal);
+        var jack = caret with { Offset = caret.View.Source.Content.IndexOf("ch34\n", StringComparison.Ordinal) };
+        Assert.Contains("Sounds: keys.main (stereo)", Told(jack), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void An_import_tells_what_it_brings() => Assert.Contains("Leads: 54 kinds", Told(SmallRig.On("shared/leads")), StringComparison.Ordinal);
 
     // Words.

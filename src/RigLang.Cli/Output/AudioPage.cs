@@ -80,9 +80,14 @@ internal static class AudioPage
             share.Source.Text,
             where + AudioShapes.Word(share.Shape),
             Math.Abs(arrival.Decibels) < Audible ? "" : string.Create(CultureInfo.InvariantCulture, $"{arrival.Decibels:+0.#;-0.#} dB"),
-            arrival.Change is { } change ? $"from {change.Port} on ({LineWords.Of(change.At, readIn)})" : "",
+            arrival.Change is { } change ? $"from {change.Port} on ({LineWords.Of(change.At, readIn)}){(IsForPans(share, change) ? ", unless panned apart" : "")}" : "",
         ];
     }
+
+    /// <summary>Left and right on two mono channels: where nobody says how they are panned, the desk may well hold them apart.</summary>
+    private static bool IsForPans(AudioShare share, WayStep change) => share.Shape == AudioShape.Folded
+        && change is WayStep.Through { From.Port: { IsOutput: false, Signal: { Kind: Connectors.SignalKind.Audio, IsStereo: false } } input, Port: { Port.Signal.IsStereo: true } port }
+        && !port.Device.Mix.Any(setting => setting is Symbols.MixSetting.Pan && ReferenceEquals(setting.Port, input));
 
     private static string[] Row(MixerInput input) => [input.Port.Name, input.Feeders.Count > 0 ? Prose.InOrder(input.Feeders, ", ", 3) : input.IsPlugged ? "nothing comes" : "free", string.Join(", ", input.Settings)];
 

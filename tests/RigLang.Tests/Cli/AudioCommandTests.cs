@@ -77,6 +77,30 @@ public sealed class AudioCommandTests : IDisposable
         """.ReplaceLineEndings("\n"), Told(Small));
 
     [Fact]
+    public void A_mono_channel_on_a_mono_send_of_a_large_desk_is_as_loud_as_it_was() => Assert.Contains("rail.line  mono\n", Told("""
+        gear Rail {
+          out line : audio mono line on ts 6.35 mm
+        }
+        gear Desk {
+          in  ch1..ch4 : audio mono line on ts 6.35 mm
+          out a, b, c  : audio mono line on ts 6.35 mm
+          route ch1..ch4 to a, b, c
+        }
+        gear Wedge {
+          in line : audio mono line on ts 6.35 mm
+        }
+        device rail  : Rail
+        device desk  : Desk
+        device wedge : Wedge
+        connect rail.line to desk.ch1
+        connect desk.b    to wedge.line
+        """), StringComparison.Ordinal);
+
+    [Fact]
+    public void Left_and_right_on_two_mono_channels_may_be_panned_apart() => Assert.Matches("left and right in one +from desk.main on \\(line 26\\),\\s+unless panned apart", Told(
+        Small.Replace("connect keys.main  to press.in\nconnect press.out  to desk.ch2\n", "connect keys.main.left to desk.ch2\nconnect keys.main.right to desk.ch3\n", StringComparison.Ordinal)));
+
+    [Fact]
     public void Only_what_is_asked_for_is_told()
     {
         Assert.Contains("rail.line", Told(Small, "--from", "rail"), StringComparison.Ordinal);

@@ -19,10 +19,34 @@ internal static class AudioWays
         var gain = lane >= 0 ? 1.0 : 0;
         while (lane >= 0 && cameBy[lane] is { } edge)
         {
+            if (map.PortOf(edge.From) is null && cameBy[edge.From] is { } into)
+            {
+                // Through a knot it goes on both of its lanes.
+                gain *= Math.Abs(Through(map, into.From, edge.To));
+                lane = into.From;
+                continue;
+            }
             gain *= Math.Abs(edge.Gain);
             lane = edge.From;
         }
         return gain;
+    }
+
+    private static double Through(AudioMap map, int from, int to)
+    {
+        var sum = 0.0;
+        foreach (ref readonly var into in map.From(from))
+        {
+            if (map.PortOf(into.To) is not null)
+            {
+                continue;
+            }
+            foreach (ref readonly var on in map.From(into.To))
+            {
+                sum += on.To == to ? into.Gain * on.Gain : 0;
+            }
+        }
+        return sum;
     }
 
     private static int EndOf(AudioMap map, IEnumerable<int> starts, Func<int, bool> isEnd, AudioWithout without, Func<int, bool>? carries, Dictionary<int, AudioEdge?> cameBy)

@@ -44,25 +44,30 @@ internal sealed class SignalTrace(Rig rig)
     private Trace To(TraceQuery query, ExpectedSignal signal)
     {
         var way = WayOf(signal, query.To!, isBack: true);
-        return new Trace(query.Text, query.Question, way.Steps.Count == 0 ? [] : [way], [], null, [], Comes(way, query.To!));
+        return new Trace(query.Text, query.Question, way.Steps.Count == 0 ? [] : [way], [], null, [], Comes(way, query.To!, signal));
     }
 
     /// <summary>Everything but messages that comes in; audio is passed over where the device has no input for it.</summary>
     private Trace Feeding(TraceQuery query)
     {
         List<TraceWay> ways = [.. new[] { ExpectedSignal.Power, ExpectedSignal.Audio }.Select(signal => WayOf(signal, query.To!, isBack: true)).Where(w => w.Steps.Count > 0)];
-        var summary = ways.Count == 0 ? $"{query.To!.Text} has no input for power or audio." : string.Join(" ", ways.Select(way => Comes(way, query.To!)));
+        var summary = ways.Count == 0 ? $"{query.To!.Text} has no input for power or audio." : string.Join(" ", ways.Select(way => Comes(way, query.To!, way.What == "audio" ? ExpectedSignal.Audio : ExpectedSignal.Power)));
         return new Trace(query.Text, query.Question, ways, [], null, [], summary);
     }
 
-    private static string Comes(TraceWay way, Target to)
+    private string Comes(TraceWay way, Target to, ExpectedSignal signal)
     {
+        // By USB a way leads back to boxes that send notes and no sound.
+        var sounding = signal == ExpectedSignal.Audio ? rig.Audio.Flow.Sources.SelectMany(SoundingAt).ToHashSet() : null;
         // A way back ends where it came from: at the steps that lead on to none, except where it did not leave the place itself.
-        var leaves = way.Steps.Where((step, i) => step.Depth > 0 && !way.Steps.Any(s => s.Parent == i)).Select(s => s.Port.Device.Name).Distinct().ToList();
+        var leaves = way.Steps.Where((step, i) => step.Depth > 0 && (sounding is null ? !way.Steps.Any(s => s.Parent == i) : sounding.Contains(step.Port))).Select(s => s.Port.Device.Name).Distinct().ToList();
         return way.Steps.Count == 0 ? $"{to.Text} has no input for {way.What}."
             : leaves.Count == 0 ? $"No {way.What} comes to {to.Text}."
             : $"{Prose.Capital(way.What)} comes to {to.Text} from {Prose.And(leaves)}.";
     }
+
+    private static IEnumerable<PortRef> SoundingAt(AudioSource source) =>
+        source.Port is { } port ? [new PortRef(source.Device, port)] : source.Sound!.LeavesAt.Select(at => new PortRef(source.Device, at));
 
     private Trace WhyNot(TraceQuery query)
     {
